@@ -1,0 +1,43 @@
+"""The vocabulary: each word of the trade with its printed forms and the spellings that are read.
+
+The words themselves are data (words/*.yaml); another language is another file.
+"""
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Word:
+    """A term. name: what the model calls it ('diagonally-forward'). kind: 'foot', 'action', 'gesture', 'footless',
+    'direction', 'place', 'mode', 'room', 'turn', 'footwork', 'rise', 'body', 'size', 'head', 'weight', 'joined',
+    'count', 'derivation', 'call'.
+
+    words, short: the printed form in words and in shorthand. accepts: spellings read besides these two.
+    """
+
+    name: str
+    kind: str
+    words: str
+    short: str
+    accepts: tuple[str, ...] = ()
+    meaning: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Vocabulary:
+    """All the words of one language. language: BCP 47 tag."""
+
+    language: str
+    words: tuple[Word, ...]
+
+    def named(self, name: str, kind: str) -> Word:
+        """The word of that name and kind. Raises KeyError where the file has none."""
+        for word in self.words:
+            if word.name == name and word.kind == kind:
+                return word
+        raise KeyError(f"{kind} {name}")
+
+    def printed(self, name: str, kind: str, shorthand: bool) -> str:
+        word = self.named(name, kind)
+        return word.short if shorthand else word.words
