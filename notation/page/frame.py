@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import enum
 from dataclasses import dataclass, field
+from datetime import date
 
 from notation.page.path import Path
 from notation.plane import Point, Rect
@@ -132,13 +133,19 @@ class Attachment:
 
 @dataclass(frozen=True, slots=True)
 class Metadata:
-    """Particulars of the document. language: a BCP 47 tag."""
+    """Particulars of the document.
+
+    language: a BCP 47 tag. creator: the program it was set with. written: the day the source bears, if any (never the
+    day of printing, so that the same source gives the same file on any day).
+    """
 
     title: str
     author: str = ""
     subject: str = ""
     keywords: tuple[str, ...] = ()
     language: str = "en-GB"
+    creator: str = "Lodestep"
+    written: date | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,33 @@
+"""Where a word may be divided, by the patterns that pyphen carries."""
+from __future__ import annotations
+
+from functools import cache
+from typing import Any
+
+LEAST = 3  # letters kept on either side: common practice of English printers, no single source
+SHORTEST = 2 * LEAST
+
+
+@cache
+def _dictionary(language: str) -> Any:
+    import pyphen
+
+    known = pyphen.language_fallback(language.replace("-", "_"))
+    return pyphen.Pyphen(lang=known, left=LEAST, right=LEAST) if known else None
+
+
+def syllables(word: str, language: str) -> list[str]:
+    """The word in parts between which a hyphen may stand; whole where it is short or the language is unknown.
+
+    >>> syllables("extraordinary", "en-GB")
+    ['extra', 'ordin', 'ary']
+    >>> syllables("close", "en-GB")
+    ['close']
+    """
+    if len(word) < SHORTEST or not word.isalpha():
+        return [word]
+    dictionary = _dictionary(language)
+    if dictionary is None:
+        return [word]
+    cuts = [0, *dictionary.positions(word), len(word)]
+    return [word[one:two] for one, two in zip(cuts, cuts[1:], strict=False)]
