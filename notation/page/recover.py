@@ -1,0 +1,131 @@
+"""The sources carried inside a PDF, given back byte for byte.
+
+The file may come from anyone: size, number, depth and time are bounded, and any damage ends in a RecoverError.
+"""
+from __future__ import annotations
+
+import io
+import re
+import time
+import zlib
+from collections.abc import Iterator
+
+from pypdf import PdfReader
+from pypdf.generic import DictionaryObject, EncodedStreamObject, StreamObject
+
+MOST_BYTES = 300_000_000
+MOST_FILES = 5_000
+MOST_FILE_BYTES = 8_000_000
+MOST_DEPTH = 30
+MOST_SECONDS = 30.0
+
+_NOT_IN_NAMES = re.compile(r"[\x00-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069]")
+
+
+class RecoverError(ValueError):
+    """No sources can be had from this file; the message says why."""
+
+
+class _Timed(io.BytesIO):
+    """Bytes that can be read until a moment of the monotonic clock, so that no loop in a hostile file runs for ever."""
+
+    def __init__(self, data: bytes, until: float) -> None:
+        super().__init__(data)
+        self.until = until
+
+    def read(self, size: int | None = -1, /) -> bytes:
+        if time.monotonic() > self.until:
+            raise RecoverError(f"reading the PDF took longer than {MOST_SECONDS:g} s; it is probably damaged")
+        return super().read(size)
+
+
+def recover_sources(pdf: bytes, seconds: float = MOST_SECONDS) -> tuple[tuple[str, bytes], ...]:
+    """The embedded files as (name, bytes) in the order of the file's name tree; names are bare file names.
+
+    RecoverError: no PDF, damaged, locked by a password, nothing embedded, or one of the bounds above is passed.
+    """
+    if len(pdf) > MOST_BYTES:
+        raise RecoverError(f"the PDF is larger than {MOST_BYTES // 1_000_000} MB")
+    if b"%PDF-" not in pdf[:1024]:
+        raise RecoverError("this is no PDF file")
+    try:
+        found = tuple(_embedded(_Timed(pdf, time.monotonic() + seconds)))
+    except RecoverError:
+        raise
+    # A damaged file can make the parser fail in any way whatever.
+    except Exception as fault:
+        raise RecoverError("the PDF is damaged, its sources cannot be read") from fault
+    if not found:
+        raise RecoverError("no source is inside this PDF; it was not made by this program, or another one rewrote it")
+    return found
+
+
+def _embedded(stream: _Timed) -> Iterator[tuple[str, bytes]]:
+    reader = PdfReader(stream, strict=False)
+    if reader.is_encrypted:
+        raise RecoverError("the PDF is locked by a password; save it without one first")
+    root = _dictionary(reader.trailer.get("/Root"))
+    tree = _dictionary(_dictionary(root.get("/Names")).get("/EmbeddedFiles"))
+    for count, (name, entry) in enumerate(_name_tree(tree, set(), 0)):
+        if count >= MOST_FILES:
+            raise RecoverError(f"more than {MOST_FILES} files are inside the PDF")
+        files = _dictionary(_dictionary(entry).get("/EF"))
+        yield bare_name(str(_dictionary(entry).get("/UF") or name)), _content(files.get("/UF") or files.get("/F"))
+
+
+def _resolved(thing: object) -> object:
+    return thing.get_object() if hasattr(thing, "get_object") else thing
+
+
+def _dictionary(thing: object) -> DictionaryObject:
+    found = _resolved(thing)
+    return found if isinstance(found, DictionaryObject) else DictionaryObject()
+
+
+def _items(thing: object) -> list[object]:
+    found = _resolved(thing)
+    return list(found) if isinstance(found, list) else []
+
+
+def _name_tree(node: DictionaryObject, seen: set[int], depth: int) -> Iterator[tuple[object, object]]:
+    """Name and value of each leaf (ISO 32000-1, 7.9.6)."""
+    if id(node) in seen or depth > MOST_DEPTH:
+        raise RecoverError("the PDF's list of embedded files runs in a circle")
+    seen.add(id(node))
+    names = _items(node.get("/Names"))
+    yield from zip(map(_resolved, names[::2]), names[1::2], strict=False)
+    for kid in _items(node.get("/Kids")):
+        yield from _name_tree(_dictionary(kid), seen, depth + 1)
+
+
+def bare_name(name: str) -> str:
+    """The last part of a path, without characters that disturb a terminal or a file system.
+
+    >>> bare_name("../../etc/waltz.yaml"), bare_name("C:\\\\x\\\\a.yaml"), bare_name("..")
+    ('waltz.yaml', 'a.yaml', 'source.yaml')
+    """
+    last = _NOT_IN_NAMES.sub("", re.split(r"[/\\:]", name)[-1]).strip(". ")
+    return last[:120] or "source.yaml"
+
+
+def _content(thing: object) -> bytes:
+    stream = _resolved(thing)
+    if not isinstance(stream, StreamObject):
+        raise RecoverError("a file inside the PDF has no content")
+    packed = _items(stream.get("/Filter")) or [_resolved(stream.get("/Filter"))]
+    data = stream._data if isinstance(stream, EncodedStreamObject) else stream.get_data()
+    if packed == ["/FlateDecode"] and "/DecodeParms" not in stream:
+        return _unpacked(data)
+    if packed != [None]:
+        raise RecoverError("a file inside the PDF is packed in an unknown way")
+    return _within(data)
+
+
+def _unpacked(data: bytes) -> bytes:
+    return _within(zlib.decompressobj().decompress(data, MOST_FILE_BYTES + 1))
+
+
+def _within(data: bytes) -> bytes:
+    if len(data) > MOST_FILE_BYTES:
+        raise RecoverError(f"a file inside the PDF is larger than {MOST_FILE_BYTES // 1_000_000} MB")
+    return data
