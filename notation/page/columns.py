@@ -1,0 +1,155 @@
+"""Widths of a table's columns: numbers in, numbers out.
+
+The widths chosen give the least total height of the rows; of all that do, the least total width, so no column is wider
+than its words need. The search is exact as long as it stays within MOST_TRIALS trials (three columns of free width do),
+and gives the best found otherwise.
+"""
+from __future__ import annotations
+
+import math
+from bisect import bisect_right
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+
+from notation.page.linebreak import Profile, fits
+
+MOST_TRIALS = 4000
+
+
+def lines_at(profile: Profile, width: float) -> float:
+    """Lines needed at a width not under the profile's first.
+
+    >>> lines_at(((10.0, 3), (20.0, 1)), 19.0)
+    3
+    """
+    if len(profile) == 1:
+        return profile[0][1]
+    return profile[max(0, bisect_right(profile, (width + 0.001, math.inf)) - 1)][1]
+
+
+@dataclass(slots=True)
+class Group:
+    """Columns that share one width. columns: how many; least, most: bounds of the width of each.
+
+    rows: for each row of the table the profiles of its cells in these columns.
+    """
+
+    columns: int
+    least: float
+    most: float
+    rows: Sequence[tuple[Profile, ...]]
+    _known: dict[float, tuple[float, ...]] = field(default_factory=dict)
+
+    def heights(self, width: float) -> tuple[float, ...]:
+        """Lines of each row at that width, as far as these columns ask for them."""
+        if width not in self._known:
+            self._known[width] = tuple(_tallest(row, width) for row in self.rows)
+        return self._known[width]
+
+    def widths(self) -> list[float]:
+        """The widths at which a row gets shorter, rising; the least width first."""
+        steps = {width for row in self.rows for profile in row for width, _ in profile}
+        return sorted({self.least, *(w for w in steps if self.least < w and fits(w, self.most))})
+
+    @property
+    def natural(self) -> float:
+        """The width at which nothing is broken, or the most allowed."""
+        return self.widths()[-1]
+
+
+def _tallest(row: tuple[Profile, ...], width: float) -> float:
+    return max((lines_at(profile, width) for profile in row), default=0.0)
+
+
+@dataclass(slots=True)
+class _Search:
+    """Branch and bound over the widths of all groups but the last, which takes what is left."""
+
+    groups: Sequence[Group]
+    choices: Sequence[list[float]]
+    trials: int = 0
+    height: float = math.inf
+    total: float = math.inf
+    best: tuple[float, ...] = ()
+
+    def run(self, taken: tuple[float, ...], heights: tuple[float, ...], left: float) -> None:
+        at = len(taken)
+        self.trials += 1
+        if self.trials > MOST_TRIALS and self.best:
+            return
+        if at == len(self.groups) - 1:
+            self._finish(taken, heights, left)
+            return
+        for width in self._affordable(at, left):
+            higher = tuple(map(max, heights, self.groups[at].heights(width)))
+            rest = left - width * self.groups[at].columns
+            if self._promising(at + 1, higher, rest):
+                self.run((*taken, width), higher, rest)
+
+    def _spare(self, at: int, left: float) -> float:
+        """The greatest width that group may take while those after it keep their least."""
+        after = sum(group.least * group.columns for group in self.groups[at + 1 :])
+        return (left - after) / self.groups[at].columns
+
+    def _affordable(self, at: int, left: float) -> Iterator[float]:
+        most = self._spare(at, left)
+        return (width for width in reversed(self.choices[at]) if fits(width, most))
+
+    def _promising(self, at: int, heights: tuple[float, ...], left: float) -> bool:
+        """Whether giving each group still open all that is left could be better than the best found."""
+        for k in range(at, len(self.groups)):
+            others = sum(g.least * g.columns for g in self.groups[at:] if g is not self.groups[k])
+            width = min((left - others) / self.groups[k].columns, self.choices[k][-1])
+            heights = tuple(map(max, heights, self.groups[k].heights(width)))
+        return sum(heights) <= self.height
+
+    def _finish(self, taken: tuple[float, ...], heights: tuple[float, ...], left: float) -> None:
+        group = self.groups[-1]
+        choices = [w for w in self.choices[-1] if fits(w, left / group.columns)]
+        if not choices:
+            return
+        height = _with(heights, group, choices[-1])
+        low, high = 0, len(choices) - 1
+        while low < high:
+            middle = (low + high) // 2
+            low, high = (low, middle) if _with(heights, group, choices[middle]) == height else (middle + 1, high)
+        widths = (*taken, choices[low])
+        total = sum(w * g.columns for w, g in zip(widths, self.groups, strict=True))
+        if (height, total) < (self.height, self.total):
+            self.height, self.total, self.best = height, total, widths
+
+
+def _with(heights: tuple[float, ...], group: Group, width: float) -> float:
+    return sum(map(max, heights, group.heights(width)))
+
+
+def choose(groups: Sequence[Group], available: float) -> tuple[float, ...]:
+    """A width for each group, in points. The sum of their least widths must be within `available`."""
+    natural = [group.natural for group in groups]
+    if fits(sum(w * g.columns for w, g in zip(natural, groups, strict=True)), available) and all(
+        height <= 1 for group, width in zip(groups, natural, strict=True) for height in group.heights(width)
+    ):
+        return tuple(natural)
+    choices = [group.widths() for group in groups]
+    order = sorted(range(len(groups)), key=lambda k: len(choices[k]))
+    ordered = [groups[k] for k in order]
+    search = _Search(ordered, [choices[k] for k in order])
+    search.run((), (0.0,) * len(ordered[0].rows), available)
+    found = dict(zip(order, search.best, strict=True))
+    return tuple(found[k] for k in range(len(groups)))
+
+
+def squeezed(wanted: Sequence[float], floors: Sequence[float], available: float) -> tuple[float, ...] | None:
+    """Widths where the words do not fit: the widest are cut to one common width. None where even the floors are too wide.
+
+    >>> squeezed([10.0, 50.0, 80.0], [5, 5, 5], 90)
+    (10.0, 40.0, 40.0)
+    """
+    if not fits(sum(floors), available):
+        return None
+    low, high = 0.0, max(wanted)
+    for _ in range(60):
+        middle = (low + high) / 2
+        taken = sum(max(f, min(w, middle)) for w, f in zip(wanted, floors, strict=True))
+        low, high = (middle, high) if taken <= available else (low, middle)
+    return tuple(round(max(f, min(w, low)), 6) for w, f in zip(wanted, floors, strict=True))

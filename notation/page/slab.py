@@ -1,0 +1,131 @@
+"""Slabs: what is set for good sideways and only waits for its place down a page.
+
+Positions inside a slab: x in points from the left margin, y in points from the slab's upper edge. Heights are
+counted in baseline steps; a page is a pile of slabs, so every baseline falls on the grid.
+"""
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field, replace
+
+from notation.page.content import Align, Drawing
+from notation.page.fault import LayoutError
+from notation.page.frame import Anchor, Item, PlacedShape, PlacedText, Tag
+from notation.page.path import Path
+from notation.page.text import Line
+from notation.plane import Affine, Point
+
+RULE_WIDTH, RULE_INK = 0.3, 0.5
+
+What = Line | Drawing | Path | str
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """A line, a drawing, a rule or (a string) an anchor, where it stands on its slab; y: its baseline.
+
+    scale: of a drawing. shift: the slabs it is cut by go by y; a rule goes with the line `shift` below it.
+    """
+
+    x: float
+    y: float
+    what: What
+    tag: Tag
+    scale: float = 1.0
+    shift: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Head:
+    """The column heads of a table, repeated at the top of later pages. height: steps."""
+
+    spots: tuple[Spot, ...]
+    height: float
+
+
+@dataclass(slots=True)
+class Slab:
+    """A piece of a page that is not divided.
+
+    height, before, after: steps; of two neighbours' spaces the larger counts, and none at the top of a page.
+    stick: no page ends after it. cost: of ending a page after it. head: what is repeated where it begins a page.
+    """
+
+    height: float
+    spots: Sequence[Spot]
+    before: float = 0.0
+    after: float = 0.0
+    stick: bool = False
+    cost: float = 0.0
+    head: Head | None = field(default=None, repr=False)
+    new_page: bool = False
+
+
+def aligned(align: Align, width: float, needed: float) -> float:
+    """How far from the left a line begins."""
+    match align:
+        case Align.CENTRE:
+            return (width - needed) / 2
+        case Align.RIGHT:
+            return width - needed
+        case _:
+            return 0.0
+
+
+def placed(spots: Iterable[Spot], dx: float, dy: float, tag: Tag | None = None) -> Iterator[Item]:
+    """The spots of a slab whose corner stands at (dx, dy), as items of a page. tag: replaces theirs."""
+    for spot in spots:
+        x, y, mark = spot.x + dx, spot.y + dy, spot.tag if tag is None else tag
+        what = spot.what
+        if isinstance(what, Line):
+            for p in what.pieces:
+                yield PlacedText(x + p.x, y, p.text, p.face, p.style.size, mark, p.adjust, p.style.ink)
+        elif isinstance(what, Drawing):
+            yield from _drawn(what, x, y, spot.scale, mark)
+        elif isinstance(what, Path):
+            moved = what.mapped(Affine.translation(x, y))
+            yield PlacedShape(moved, mark, stroke=RULE_INK, line_width=RULE_WIDTH)
+        elif tag is None:
+            yield Anchor(what, Point(x, y))
+
+
+def _drawn(drawing: Drawing, x: float, y: float, scale: float, tag: Tag) -> Iterator[Item]:
+    to_page = Affine(scale, 0.0, 0.0, scale, x, y)
+    for item in drawing.items:
+        if isinstance(item, PlacedShape):
+            path = item.path.mapped(to_page)
+            dash = tuple(d * scale for d in item.dash)
+            yield PlacedShape(path, tag, item.fill, item.stroke, item.line_width * scale, dash)
+        else:
+            at = to_page(Point(item.x, item.y))
+            yield PlacedText(at.x, at.y, item.text, item.face, item.size * scale, tag, item.adjust, item.ink)
+
+
+def sliced(slab: Slab, step: float, capacity: float) -> list[Slab]:
+    """A slab that is taller than `capacity` steps cut between its lines, and nothing lost; else the slab itself.
+
+    LayoutError where one line alone is taller.
+    """
+    if slab.height <= capacity:
+        return [slab]
+    bands: dict[float, list[Spot]] = {}
+    for spot in slab.spots:
+        bands.setdefault(round(spot.y + spot.shift, 3), []).append(spot)
+    cuts, above = [], 0.0
+    for y in sorted(bands):
+        here = [replace(spot, y=spot.y - above * step) for spot in bands[y]]
+        cuts.append(Slab(y / step - above, here, cost=1.0, head=slab.head))
+        above = y / step
+    return _closed(cuts, slab, above, capacity)
+
+
+def _closed(cuts: list[Slab], slab: Slab, above: float, capacity: float) -> list[Slab]:
+    """The slices with the spaces and ties of the slab they came from."""
+    if not cuts or any(cut.height > capacity for cut in cuts):
+        raise LayoutError("the page is lower than a single line; take larger paper, smaller margins or smaller type")
+    cuts[0].before = slab.before
+    cuts[0].new_page = slab.new_page
+    cuts[-1].after, cuts[-1].stick, cuts[-1].cost = slab.after, slab.stick, slab.cost
+    if cuts[-1].height + slab.height - above <= capacity:
+        cuts[-1].height += slab.height - above
+    return cuts

@@ -1,0 +1,211 @@
+"""Tables: rows with their first lines on one baseline, blocks that stay together, heads that repeat."""
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from notation.page.content import Block, Cell, Paragraph, Row, Section, Table
+from notation.page.flow import Setting, Stack, half_steps, slabs, stacked
+from notation.page.frame import Artifact
+from notation.page.measure import Place, places
+from notation.page.path import Path
+from notation.page.slab import Head, Slab, Spot, aligned, sliced
+from notation.page.text import Line, line_steps
+from notation.plane import Point
+
+SPACE_ABOVE, SPACE_BELOW = 1.0, 0.5  # of a section heading that says nothing else, in steps
+CAP = 0.665  # share of a step that words take above their baseline, with a little air
+BETWEEN_BLOCKS = 0.05  # what it costs to begin a page inside a section
+DESCENT = 0.3  # share of a step that may hang below a baseline
+
+
+@dataclass(frozen=True, slots=True)
+class _Grid:
+    """A table's columns in their places."""
+
+    table: Table
+    places: tuple[Place, ...]
+    to: Setting
+
+    def box(self, first: int, span: int) -> tuple[float, float]:
+        """x and width of the words of a cell; one that reaches the last column may use what is left of the measure."""
+        last = min(first + span, len(self.places)) - 1
+        reaches = span > 1 and last == len(self.places) - 1
+        right = max(self.to.width, self.places[last].right) if reaches else self.places[last].right
+        return self.places[first].words, right - self.places[first].words
+
+
+@dataclass(frozen=True, slots=True)
+class _SetCell:
+    """A cell's lines and what it needs above its first baseline (points above it, steps of lead) and in all."""
+
+    cell: Cell
+    x: float
+    width: float
+    lines: tuple[Line, ...]
+    pitch: float
+    lead: float
+    tag: int
+    slot_x: float
+
+
+def table_slabs(table: Table, to: Setting, parent: int | None) -> list[Slab]:
+    """The table as slabs: column heads, then for each section its heading and its blocks."""
+    if not table.columns:
+        return []
+    grid = _Grid(table, places(table, to), to)
+    top = to.tree.add("Table", parent)
+    first = _heads(grid, top)
+    repeated = first if first and first.height <= to.capacity / 3 else None
+    found = [Slab(first.height, first.spots, stick=True)] if first else []
+    for section in table.sections:
+        made = _section(section, grid, to.tree.add("TBody", top), repeated)
+        if made and len(found) == 1 and first:
+            made[0].before = min(made[0].before, SPACE_BELOW)
+        found.extend(made)
+    return found
+
+
+def _heads(grid: _Grid, top: int) -> Head | None:
+    """The column heads, their last lines on one baseline; None where no column has one."""
+    if not any(column.head.text for column in grid.table.columns):
+        return None
+    to = grid.to
+    row = to.tree.add("TR", to.tree.add("THead", top))
+    stacks = []
+    for place, column in zip(grid.places, grid.table.columns, strict=True):
+        tag = to.tree.add("TH", row, scope="Column")
+        stacks.append(stacked(column.head, place.words, place.width, tag, to))
+    height = max(stack.height for stack in stacks)
+    spots = [spot for stack in stacks for spot in stack.moved(0.0, (height - stack.height) * to.step)]
+    return Head(tuple(spots), height)
+
+
+def _section(section: Section, grid: _Grid, body: int, head: Head | None) -> list[Slab]:
+    to = grid.to
+    room = to.capacity - (head.height if head else 0.0)
+    found = []
+    if section.heading is not None:
+        found.extend(sliced(_section_heading(section.heading, grid, body), to.step, room))
+        found[-1].stick = bool(section.blocks or section.below)
+    above = sum(slab.height + slab.after for slab in found)
+    for number, block in enumerate(section.blocks):
+        left = room - above if number == 0 and room - above >= 1 else room
+        found.extend(_block(block, grid, body, left))
+    if section.blocks:
+        found[-1].cost = 0.0
+    found.extend(_below(section, grid, body, room))
+    for slab in found:
+        slab.head = head
+    return found
+
+
+def _below(section: Section, grid: _Grid, body: int, room: float) -> Iterator[Slab]:
+    if section.below:
+        cell = grid.to.tree.add("TD", grid.to.tree.add("TR", body), columns=len(grid.places))
+        for slab in slabs(section.below, replace(grid.to, capacity=room), cell):
+            yield slab
+
+
+def _section_heading(heading: Paragraph, grid: _Grid, body: int) -> Slab:
+    to = grid.to
+    cell = to.tree.add("TD", to.tree.add("TR", body), columns=len(grid.places))
+    stack = stacked(heading, 0.0, to.width, to.tree.add(heading.kind, cell), to)
+    before, after = heading.space_before, heading.space_after
+    if not before and not after:
+        before, after = SPACE_ABOVE, SPACE_BELOW
+    return Slab(stack.height, stack.spots, before, after, stick=True)
+
+
+def _block(block: Block, grid: _Grid, body: int, room: float) -> list[Slab]:
+    """One slab; several where the block is taller than a page has room."""
+    rows = [_row(row, grid, body) for row in block.rows]
+    if not rows:
+        return []
+    if block.ruled:
+        rows[0] = _ruled(rows[0], grid)
+    gaps = [row.space_before for row in block.rows]
+    height = sum(row.height for row in rows) + sum(gaps[1:])
+    if height <= room:
+        return [Slab(height, _piled(rows, gaps, grid.to.step), gaps[0], cost=BETWEEN_BLOCKS)]
+    cuts = [Slab(row.height, row.spots, gap, cost=0.5) for row, gap in zip(rows, gaps, strict=True)]
+    cuts[-1].cost = BETWEEN_BLOCKS
+    return [part for cut in cuts for part in sliced(cut, grid.to.step, room)]
+
+
+def _piled(rows: Sequence[Stack], gaps: Sequence[float], step: float) -> list[Spot]:
+    spots: list[Spot] = []
+    down = 0.0
+    for number, row in enumerate(rows):
+        down += gaps[number] if number else 0.0
+        spots.extend(row.moved(0.0, down * step) if down else row.spots)
+        down += row.height
+    return spots
+
+
+def _ruled(row: Stack, grid: _Grid) -> Stack:
+    """With a hairline above, midway between the words of two lines that follow each other closely."""
+    step = grid.to.step
+    baseline = min((spot.y for spot in row.spots if not isinstance(spot.what, str)), default=step)
+    tall = max((s.what.ascent * s.scale for s in row.spots if _is_first_drawing(s, baseline)), default=0.0)
+    y = max(0.0, baseline - max(CAP * step, tall + 0.08 * step))
+    line = Path.line(Point(0.0, 0.0), Point(max(grid.to.width, grid.places[-1].right), 0.0))
+    return Stack((Spot(0.0, y, line, Artifact.LAYOUT, shift=baseline - y), *row.spots), row.height)
+
+
+def _is_first_drawing(spot: Spot, baseline: float) -> bool:
+    return hasattr(spot.what, "ascent") and abs(spot.y - baseline) < 0.01
+
+
+def _row(row: Row, grid: _Grid, body: int) -> Stack:
+    """The cells with their first lines on one baseline. Columns without a cell get an empty one in the structure."""
+    tag = grid.to.tree.add("TR", body)
+    cells = list(_cells(row, grid, tag))
+    lead = max((cell.lead for cell in cells), default=1.0)
+    spots = [spot for cell in cells for spot in _cell_spots(cell, lead, grid.to)]
+    return Stack(tuple(spots), max((_height(cell, lead, grid.to) for cell in cells), default=1.0))
+
+
+def _cells(row: Row, grid: _Grid, parent: int) -> Iterator[_SetCell]:
+    by_column = {cell.column: cell for cell in row.cells}
+    number = 0
+    while number < len(grid.places):
+        cell = by_column.get(grid.table.columns[number].key)
+        if cell is None:
+            grid.to.tree.add("TD", parent)
+            number += 1
+        else:
+            yield _set_cell(cell, number, grid, parent)
+            number += cell.span
+
+
+def _set_cell(cell: Cell, number: int, grid: _Grid, parent: int) -> _SetCell:
+    to = grid.to
+    span = min(cell.span, len(grid.places) - number)
+    kind, scope = ("TH", "Row") if cell.header else ("TD", "")
+    tag = to.tree.add(kind, parent, scope=scope, columns=span)
+    x, width = grid.box(number, cell.span)
+    pitch = line_steps(cell.content, to.step)
+    lead = pitch
+    if cell.drawing is not None:
+        lead = max(lead, half_steps(cell.drawing.ascent - 0.05 * to.step, to.step))
+    return _SetCell(cell, x, width, to.lines(cell.content, width), pitch, lead, tag, grid.places[number].x)
+
+
+def _height(cell: _SetCell, lead: float, to: Setting) -> float:
+    """Steps from the upper edge of the row to the lower edge of the cell."""
+    height = lead + cell.pitch * (len(cell.lines) - 1)
+    if cell.cell.drawing is not None:
+        height = max(height, lead + half_steps(max(0.0, cell.cell.drawing.descent - DESCENT * to.step), to.step))
+    return height
+
+
+def _cell_spots(cell: _SetCell, lead: float, to: Setting) -> Iterator[Spot]:
+    drawing = cell.cell.drawing
+    if drawing is not None:
+        yield Spot(cell.slot_x, lead * to.step, drawing, to.tree.drawing(drawing, cell.tag))
+    align = cell.cell.content.align
+    for number, line in enumerate(cell.lines):
+        if line.pieces:
+            x = cell.x + aligned(align, cell.width, line.width)
+            yield Spot(x, (lead + number * cell.pitch) * to.step, line, cell.tag)

@@ -1,0 +1,314 @@
+"""Measured words: from the runs of a paragraph to atoms, and from atoms to lines whose every piece has a place."""
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+from notation.page.content import Align, Paragraph, Run, Style
+from notation.page.fault import LayoutError
+from notation.page.fonts import Faces, Shaped
+from notation.page.hyphenate import syllables
+from notation.page.linebreak import NEVER, Breakable, breaks, fits
+
+SPACE, HYPHEN, SOFT, TIE, ANYWHERE = 0.0, 0.05, 0.2, 0.5, 1.0
+"""Penalties for ending a line at a space, after a written hyphen, in a word, between tied words, between letters."""
+
+NO_BREAK = "\u00a0\u202f"
+TOKENS = re.compile(f"([^\\s{NO_BREAK}\u00ad]+)|([{NO_BREAK}])|(\u00ad)|(\\s+)")
+AFTER_HYPHEN = re.compile(r"(?<=[^\W\d_][^\W\d_][-/\u2013\u2014])(?=[^\W\d_]{2})")
+
+
+@dataclass(frozen=True, slots=True)
+class Atom:
+    """What is never divided. All lengths in points.
+
+    gap: what separates it from the next atom on the same line; spaced: that gap is a space. penalty: of ending a line
+    after it; extra: the width of the hyphen that then appears, whose shape is `hyphen`.
+    """
+
+    shaped: tuple[Shaped, ...]
+    style: Style
+    width: float
+    gap: float = 0.0
+    spaced: bool = False
+    penalty: float = NEVER
+    extra: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """A paragraph's atoms with their places on one endless line. widest: its widest unbreakable group."""
+
+    atoms: tuple[Atom, ...]
+    breakable: Breakable
+    natural: float
+    widest: float
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """Characters of one face and style on a line; x in points from the line's beginning."""
+
+    x: float
+    text: str
+    face: str
+    style: Style
+    adjust: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A line of pieces and its width in points."""
+
+    pieces: tuple[Piece, ...]
+    width: float
+
+
+EMPTY = Line((), 0.0)
+
+
+def space_width(style: Style, faces: Faces) -> float:
+    return faces.face(style.face).advances.get(" ", 250.0) * style.size / 1000
+
+
+def _atom(text: str, style: Style, faces: Faces) -> Atom:
+    shaped = faces.shaped(style.face, text)
+    return Atom(shaped, style, sum(s.width for s in shaped) * style.size / 1000)
+
+
+def _kern(one: Atom, two: Atom, faces: Faces) -> float:
+    """Kerning between two atoms that touch."""
+    if not one.shaped or not two.shaped or one.style != two.style or one.shaped[-1].face != two.shaped[0].face:
+        return 0.0
+    face = faces.face(one.shaped[-1].face)
+    return face.kern(one.shaped[-1].text[-1], two.shaped[0].text[0]) * one.style.size / 1000
+
+
+def _word(text: str, style: Style, faces: Faces) -> list[Atom]:
+    """A word, with breaks after the hyphens written in it."""
+    parts = AFTER_HYPHEN.split(text) if len(text) > 4 else [text]
+    return _joined([_atom(part, style, faces) for part in parts], HYPHEN, 0.0, faces)
+
+
+def _joined(atoms: list[Atom], penalty: float, extra: float, faces: Faces) -> list[Atom]:
+    """Atoms of one word, with a permitted break between each two."""
+    for k in range(len(atoms) - 1):
+        atoms[k] = replace(atoms[k], penalty=penalty, extra=extra, gap=_kern(atoms[k], atoms[k + 1], faces))
+    return atoms
+
+
+def _hyphen(style: Style, faces: Faces) -> float:
+    return _atom("-", style, faces).width
+
+
+def _run_atoms(run: Run, faces: Faces) -> Iterator[Atom | None]:
+    """The atoms of a run; None first where it begins with a space."""
+    held: Atom | None = None
+    style = run.style
+    for word, tie, soft, _ in TOKENS.findall(run.text):
+        if word:
+            if held:
+                yield held if held.penalty < NEVER or held.spaced else replace(held, gap=0.0)
+            *before, held = _word(word, style, faces)
+            yield from before
+        elif held is None:
+            yield None
+        elif tie:
+            held = replace(held, gap=space_width(style, faces), spaced=True)
+        elif soft:
+            held = replace(held, penalty=SOFT, extra=_hyphen(style, faces))
+        else:
+            held = replace(held, gap=space_width(style, faces), spaced=True, penalty=SPACE, extra=0.0)
+    if held:
+        yield held
+
+
+def _atoms(runs: Iterable[Run], faces: Faces) -> tuple[Atom, ...]:
+    found: list[Atom] = []
+    for run in runs:
+        for atom in _run_atoms(run, faces):
+            if atom is None:
+                if found:
+                    found[-1] = replace(found[-1], gap=space_width(run.style, faces), spaced=True, penalty=SPACE)
+            else:
+                _touch(found, atom, faces)
+    return tuple(atom for atom in found if atom.shaped)
+
+
+def _touch(found: list[Atom], atom: Atom, faces: Faces) -> None:
+    if found and not found[-1].spaced and found[-1].gap == 0.0:
+        gap = _kern(found[-1], atom, faces)
+        if gap:
+            found[-1] = replace(found[-1], gap=gap)
+    found.append(atom)
+
+
+def laid_out(atoms: Sequence[Atom]) -> Measured:
+    """Atoms with their places on one line."""
+    starts, ends, x = [], [], 0.0
+    for atom in atoms:
+        starts.append(x)
+        ends.append(x + atom.width)
+        x += atom.width + atom.gap
+    breakable = Breakable(tuple(starts), tuple(ends), tuple(a.extra for a in atoms), tuple(a.penalty for a in atoms))
+    if atoms and atoms[-1].extra:
+        return laid_out((*atoms[:-1], replace(atoms[-1], extra=0.0)))
+    return Measured(tuple(atoms), breakable, ends[-1] if ends else 0.0, breakable.widest_group())
+
+
+def measured(paragraph: Paragraph, faces: Faces) -> Measured:
+    """The paragraph's words measured; remembered with the faces."""
+    known = faces.memory.get(paragraph.runs)
+    if known is None:
+        known = faces.remember(paragraph.runs, laid_out(_atoms(paragraph.runs, faces)))
+    assert isinstance(known, Measured)
+    return known
+
+
+def opened(text: Measured, width: float, faces: Faces, language: str) -> Measured:
+    """The same words with breaks inside what would run over: between tied words, at syllables, then anywhere.
+
+    LayoutError where not even one letter fits.
+    """
+    if fits(text.widest, width):
+        return text
+    atoms: list[Atom] = []
+    for group in _groups(text.atoms):
+        total = sum(a.width + a.gap for a in group) - group[-1].gap + group[-1].extra
+        atoms.extend(group if fits(total, width) else _opened_group(group, width, faces, language))
+    return laid_out(atoms)
+
+
+def _groups(atoms: Sequence[Atom]) -> Iterator[list[Atom]]:
+    group: list[Atom] = []
+    for atom in atoms:
+        group.append(atom)
+        if atom.penalty < NEVER:
+            yield group
+            group = []
+    if group:
+        yield group
+
+
+def _opened_group(group: Sequence[Atom], width: float, faces: Faces, language: str) -> Iterator[Atom]:
+    for atom in group:
+        *inner, last = _opened_atom(atom, width, faces, language)
+        yield from inner
+        within = TIE if atom.spaced else ANYWHERE
+        yield replace(last, gap=atom.gap, spaced=atom.spaced, extra=atom.extra, penalty=min(atom.penalty, within))
+
+
+def _opened_atom(atom: Atom, width: float, faces: Faces, language: str) -> list[Atom]:
+    if fits(atom.width + atom.extra, width):
+        return [atom]
+    text, hyphen = "".join(s.text for s in atom.shaped), _hyphen(atom.style, faces)
+    parts = [_atom(part, atom.style, faces) for part in syllables(text, language)]
+    opened_parts: list[Atom] = []
+    for part in _joined(parts, SOFT, hyphen, faces):
+        opened_parts.extend([part] if fits(part.width + part.extra, width) else _letters(part, width, faces))
+    return opened_parts
+
+
+def _letters(atom: Atom, width: float, faces: Faces) -> list[Atom]:
+    """Each letter by itself; the last keeps the hyphen only where there is room for it."""
+    letters = [_atom(letter, atom.style, faces) for shaped in atom.shaped for letter in shaped.text]
+    if not all(fits(letter.width, width) for letter in letters):
+        raise LayoutError("a column is narrower than a single letter; take larger paper, smaller type or fewer columns")
+    *inner, last = _joined(letters, ANYWHERE, 0.0, faces)
+    extra = atom.extra if fits(last.width + atom.extra, width) else 0.0
+    return [*inner, replace(last, gap=atom.gap, penalty=atom.penalty, extra=extra)]
+
+
+def lines(paragraph: Paragraph, width: float, faces: Faces, language: str) -> tuple[Line, ...]:
+    """The paragraph broken to a width in points; at least one line, which may be empty."""
+    text = measured(paragraph, faces)
+    if not text.atoms:
+        return (EMPTY,)
+    if fits(text.natural, width):
+        return (_whole(paragraph.runs, text, faces),)
+    text = opened(text, width, faces, language)
+    first, found = 0, []
+    for last in breaks(text.breakable, width, balanced=paragraph.align is Align.CENTRE):
+        found.append(_line(text, first, last, faces))
+        first = last + 1
+    return tuple(found)
+
+
+def _whole(runs: tuple[Run, ...], text: Measured, faces: Faces) -> Line:
+    key = ("line", runs)
+    known = faces.memory.get(key)
+    if known is None:
+        known = faces.remember(key, _line(text, 0, len(text.atoms) - 1, faces))
+    assert isinstance(known, Line)
+    return known
+
+
+def _line(text: Measured, first: int, last: int, faces: Faces) -> Line:
+    atoms = list(text.atoms[first : last + 1])
+    ending = atoms[-1]
+    if ending.extra and last + 1 < len(text.atoms):
+        atoms.append(_atom("-", ending.style, faces))
+        atoms[-2] = replace(ending, gap=0.0, spaced=False)
+    return Line(tuple(_pieces(atoms)), text.breakable.width(first, last))
+
+
+def _pieces(atoms: Sequence[Atom]) -> Iterator[Piece]:
+    """Neighbouring characters of one face and style as one piece, spaces included."""
+    x, builder = 0.0, _Builder()
+    for k, atom in enumerate(atoms):
+        for shaped in atom.shaped:
+            if not builder.takes(shaped.face, atom.style):
+                yield from builder.flush()
+                builder = _Builder(x, shaped.face, atom.style)
+            builder.add(shaped)
+            x += shaped.width * atom.style.size / 1000
+        if k + 1 < len(atoms):
+            builder.gap(atom)
+            x += atom.gap
+    yield from builder.flush()
+
+
+class _Builder:
+    """Collects the text of one piece."""
+
+    __slots__ = ("x", "face", "style", "text", "adjust", "kerned")
+
+    def __init__(self, x: float = 0.0, face: str = "", style: Style | None = None) -> None:
+        self.x, self.face, self.style = x, face, style
+        self.text: list[str] = []
+        self.adjust: list[float] = []
+        self.kerned = False
+
+    def takes(self, face: str, style: Style) -> bool:
+        return self.face == face and (self.style is style or self.style == style)
+
+    def add(self, shaped: Shaped) -> None:
+        self.text.append(shaped.text)
+        self.adjust.extend(shaped.adjust or (0.0,) * len(shaped.text))
+        self.kerned = self.kerned or bool(shaped.adjust)
+
+    def gap(self, atom: Atom) -> None:
+        if atom.spaced:
+            self.text.append(" ")
+            self.adjust.append(0.0)
+        elif atom.gap and self.adjust:
+            self.adjust[-1] += atom.gap * 1000 / atom.style.size
+            self.kerned = True
+
+    def flush(self) -> Iterator[Piece]:
+        if self.text and self.style is not None:
+            yield Piece(self.x, "".join(self.text), self.face, self.style, tuple(self.adjust) if self.kerned else ())
+
+
+@lru_cache(maxsize=512)
+def steps_needed(size: float, step: float) -> float:
+    """Baseline steps, in halves, that a line of that type size needs: 0.95 of the size, so that 12 on 12 still is one."""
+    return max(0.5, -(-0.95 * size / step * 2 // 1) / 2)
+
+
+def line_steps(paragraph: Paragraph, step: float) -> float:
+    """Steps from one baseline to the next: what the paragraph asks, or more where its type would not fit."""
+    largest = max((run.style.size for run in paragraph.runs), default=0.0)
+    return max(paragraph.line_steps, steps_needed(largest, step)) if largest else max(paragraph.line_steps, 0.5)
