@@ -1,6 +1,6 @@
 """What makes a file fit to be kept: its description, its colour space, the source inside it (PDF/A-3a, PDF/UA-1).
 
-ISO 19005-3 (PDF/A-3) 6.1.7.1 end of streams, 6.2.3 output intents, 6.6 metadata, 6.8 embedded files;
+ISO 19005-3 (PDF/A-3) 6.2.3 output intents, 6.6 metadata, 6.8 embedded files;
 ISO 14289-1 (PDF/UA-1) 5 identification.
 """
 from __future__ import annotations
@@ -10,7 +10,6 @@ from collections.abc import Sequence
 from functools import cache
 from hashlib import md5
 from importlib.resources import files
-from typing import Any, TypeAlias
 from xml.sax.saxutils import escape
 
 from reportlab.pdfbase.pdfdoc import (
@@ -23,10 +22,8 @@ from reportlab.pdfbase.pdfdoc import (
     PDFZCompress,
 )
 
+from notation.page.compact import PdfFile
 from notation.page.frame import Attachment, Metadata
-
-PdfFile: TypeAlias = Any
-"""The PDFDocument of reportlab; its published types lack the fields needed here."""
 
 _NOT_IN_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
@@ -53,14 +50,6 @@ _PACKET = """<?xpacket begin="\ufeff" id="W5M0MpCehiHzreSzNTczkc9d"?>
 <?xpacket end="w"?>"""
 
 
-class EndedStream(PDFStream):
-    """A stream with an end of line between its data and `endstream`, which PDF/A wants and reportlab leaves out."""
-
-    def format(self, document: PdfFile) -> bytes:
-        text: bytes = super().format(document)
-        return text.removesuffix(b"endstream\n") + b"\nendstream\n"
-
-
 class Info(PDFInfo):
     """The document information dictionary with what is known and nothing else."""
 
@@ -68,24 +57,14 @@ class Info(PDFInfo):
         super().__init__()
         self.entries = entries
 
-    def digest(self, md5object: object) -> None:
-        """Nothing: the file identifier is made from all that is in the file."""
-
     def format(self, document: PdfFile) -> bytes:
         text: bytes = PDFDictionary({key: PDFString(value) for key, value in self.entries.items()}).format(document)
         return text
 
 
-def packed_stream(data: bytes, **entries: object) -> EndedStream:
+def packed_stream(data: bytes, **entries: object) -> PDFStream:
     """A compressed stream with further entries in its dictionary."""
-    return EndedStream(PDFDictionary(entries), data, [PDFZCompress])
-
-
-def end_streams(document: PdfFile) -> None:
-    """Make every stream that reportlab has made so far an EndedStream."""
-    for thing in document.idToObject.values():
-        if type(thing) is PDFStream:
-            thing.__class__ = EndedStream
+    return PDFStream(PDFDictionary(entries), data, [PDFZCompress])
 
 
 def clean(text: str) -> str:
@@ -152,7 +131,7 @@ def claim_archival(document: PdfFile, metadata: Metadata, producer: str) -> None
         }
     )
     entries = PDFDictionary({"Type": "/Metadata", "Subtype": "/XML"})
-    document.Catalog.Metadata = EndedStream(entries, metadata_packet(metadata, producer))
+    document.Catalog.Metadata = PDFStream(entries, metadata_packet(metadata, producer))
     _add_to_catalog(document, "OutputIntents", PDFArray([intent]))
 
 
@@ -194,7 +173,7 @@ def _file_reference(document: PdfFile, attachment: Attachment, day: str) -> PDFO
     return reference
 
 
-def _embedded_file(attachment: Attachment, day: str) -> EndedStream:
+def _embedded_file(attachment: Attachment, day: str) -> PDFStream:
     digest = md5(attachment.data, usedforsecurity=False).hexdigest()
     params: dict[str, object] = {"Size": len(attachment.data), "CheckSum": f"<{digest}>"}
     if day:

@@ -15,14 +15,13 @@ from reportlab.pdfgen.canvas import Canvas
 
 from notation.page.archive import (
     Info,
-    PdfFile,
     attach,
     claim_archival,
     clean,
-    end_streams,
     info_entries,
     packed_stream,
 )
+from notation.page.compact import PdfFile, write_file
 from notation.page.frame import (
     Anchor,
     Document,
@@ -139,7 +138,7 @@ class _Painter:
         info = self.file.info = Info(info_entries(metadata, self.file.info.producer))
         for part in (repr(metadata), *(f"{item.name}\n{md5(item.data).hexdigest()}" for item in document.attachments)):
             self.file.updateSignature(part)
-        _outline(self.canvas, document.outline)
+        _outline(self.canvas, self.file, document.outline)
         _page_labels(self.canvas, [page.label for page in document.pages])
         self.canvas.setViewerPreference("DisplayDocTitle", "true")
         attach(self.file, document.attachments, info.entries.get("ModDate", ""))
@@ -147,8 +146,7 @@ class _Painter:
         if document.tagged:
             write_structure(self.file, document.elements, self.marks, figure_boxes(document))
             claim_archival(self.file, metadata, info.entries["Producer"])
-        end_streams(self.file)
-        return bytes(self.canvas.getpdfdata())
+        return write_file(self.file)
 
 
 def paint_pdf(document: Document, fonts_folder: Path) -> bytes:
@@ -241,13 +239,16 @@ def figure_boxes(document: Document) -> dict[int, Rect]:
     return boxes
 
 
-def _outline(canvas: Canvas, outline: tuple[OutlineEntry, ...]) -> None:
+def _outline(canvas: Canvas, file: PdfFile, outline: tuple[OutlineEntry, ...]) -> None:
+    if not outline:
+        file.Catalog.Outlines = None
+        return
     level = -1
     for line, entry in enumerate(outline):
         level = min(entry.level, level + 1)
         canvas.addOutlineEntry(clean(entry.text), str(line), level)
-    if outline:
-        canvas.showOutline()
+    canvas.showOutline()
+    file.Outlines.prepare(file, canvas)
 
 
 def label_ranges(labels: list[str]) -> list[tuple[int, str, int]]:

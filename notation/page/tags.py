@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from reportlab.pdfbase.pdfdoc import PDFDictionary, PDFObject, PDFString
 
-from notation.page.archive import PdfFile
+from notation.page.compact import PdfFile
 from notation.page.frame import Element
 from notation.plane import Rect
 

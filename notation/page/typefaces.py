@@ -8,7 +8,7 @@ from pathlib import Path
 
 from reportlab.pdfbase.ttfonts import TTFont
 
-from notation.page.archive import PdfFile
+from notation.page.compact import PdfFile
 
 _NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9 _-]*")
 _SPACES = frozenset(" \u00a0")
