@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from reportlab.pdfbase.pdfdoc import PDFDictionary, PDFObject, PDFString
+from reportlab.pdfbase.pdfdoc import PDFDictionary, PDFObject
 
 from notation.page.compact import PdfFile
 from notation.page.frame import Element
@@ -94,12 +94,12 @@ class _Written(PDFObject):
 
 
 @dataclass(frozen=True, slots=True)
-class _Numbers:
-    """Object numbers: of the elements by key (None: the element Document), of the pages in order, of the root."""
+class _References:
+    """What others call them by ('12 0 R'): elements by key (None: the element Document), pages in order, the root."""
 
-    elements: Mapping[int | None, int]
-    pages: Sequence[int]
-    root: int
+    elements: Mapping[int | None, str]
+    pages: Sequence[str]
+    root: str
 
 
 def object_number(document: PdfFile, thing: PDFObject) -> int:
@@ -108,24 +108,28 @@ def object_number(document: PdfFile, thing: PDFObject) -> int:
     return int(document.idToObjectNumberAndVersion[name][0])
 
 
+def _reference(document: PdfFile, thing: PDFObject) -> str:
+    return f"{object_number(document, thing)} 0 R"
+
+
 def write_structure(
     document: PdfFile, elements: Sequence[Element], marks: Sequence[Mark], boxes: Mapping[int, Rect]
 ) -> None:
     """Add the structure tree to the document, whose pages are all there. boxes: of Figures, in PDF coordinates."""
     objects: dict[int | None, _Written] = {None: _Written(), **{e.key: _Written() for e in elements}}
     root = _Written()
-    numbers = _Numbers(
-        {key: object_number(document, thing) for key, thing in objects.items()},
-        [object_number(document, page) for page in document.Pages.pages],
-        object_number(document, root),
+    references = _References(
+        {key: _reference(document, thing) for key, thing in objects.items()},
+        [_reference(document, page) for page in document.Pages.pages],
+        _reference(document, root),
     )
     kids = arrange(elements, marks)
-    objects[None].text = _element_text("Document", numbers.root, b"", kids[None], numbers)
+    objects[None].text = _element_text("Document", references.root, "", kids[None], references)
     for element in elements:
-        parent = numbers.elements[element.parent]
-        extra = _attributes(document, element, boxes.get(element.key))
-        objects[element.key].text = _element_text(element.kind, parent, extra, kids[element.key], numbers)
-    root.text = _root_text(document, marks, numbers)
+        parent = references.elements[element.parent]
+        extra = _attributes(element, boxes.get(element.key))
+        objects[element.key].text = _element_text(element.kind, parent, extra, kids[element.key], references)
+    root.text = _root_text(document, marks, references)
     _claim(document, root)
 
 
@@ -136,53 +140,53 @@ def _claim(document: PdfFile, root: PDFObject) -> None:
         page.__Defaults__ = {**page.__Defaults__, "Tabs": "/S", "StructParents": key}
 
 
-def _element_text(kind: str, parent: int, extra: bytes, kids: Sequence[Kid], numbers: _Numbers) -> bytes:
-    page = next((kid.page for kid in kids if not isinstance(kid, int)), None)
-    on = "" if page is None else f"/Pg {numbers.pages[page]} 0 R"
-    texts = [_kid_text(kid, page, numbers) for kid in kids]
-    inside = "" if not texts else f"/K {texts[0]}" if len(texts) == 1 else f"/K[{' '.join(texts)}]"
-    return b"<</S/%s/P %d 0 R%s%s%s>>" % (kind.encode(), parent, on.encode(), extra, inside.encode())
+def _element_text(kind: str, parent: str, extra: str, kids: Sequence[Kid], references: _References) -> bytes:
+    page, texts = None, []
+    for kid in kids:
+        if page is None and not isinstance(kid, int):
+            page = kid.page
+        texts.append(_kid_text(kid, page, references))
+    on = "" if page is None else f"/Pg {references.pages[page]}"
+    inside = f"/K {texts[0]}" if len(texts) == 1 else f"/K[{' '.join(texts)}]" if texts else ""
+    return f"<</S/{kind}/P {parent}{on}{extra}{inside}>>".encode("latin-1")
 
 
-def _kid_text(kid: Kid, page: int | None, numbers: _Numbers) -> str:
-    match kid:
-        case ContentMark() if kid.page == page:
-            return str(kid.number)
-        case ContentMark():
-            return f"<</Type/MCR/Pg {numbers.pages[kid.page]} 0 R/MCID {kid.number}>>"
-        case LinkMark():
-            return f"<</Type/OBJR/Pg {numbers.pages[kid.page]} 0 R/Obj {kid.object} 0 R>>"
-        case _:
-            return f"{numbers.elements[kid]} 0 R"
+def _kid_text(kid: Kid, page: int | None, references: _References) -> str:
+    if isinstance(kid, int):
+        return references.elements[kid]
+    if isinstance(kid, LinkMark):
+        return f"<</Type/OBJR/Pg {references.pages[kid.page]}/Obj {kid.object} 0 R>>"
+    if kid.page == page:
+        return str(kid.number)
+    return f"<</Type/MCR/Pg {references.pages[kid.page]}/MCID {kid.number}>>"
 
 
-def _attributes(document: PdfFile, element: Element, box: Rect | None) -> bytes:
+def _attributes(element: Element, box: Rect | None) -> str:
     """Alternative words, table attributes and the place of a Figure (14.8.5.4.3 and 14.8.5.7)."""
-    text = b""
-    if element.alt:
-        text += b"/Alt" + PDFString(element.alt).format(document)
+    text = f"/Alt{text_string(element.alt)}" if element.alt else ""
     if element.scope or element.columns != 1:
         scope = f"/Scope/{element.scope}" if element.scope else ""
         span = f"/ColSpan {element.columns}" if element.columns != 1 else ""
-        text += f"/A<</O/Table{scope}{span}>>".encode()
+        text += f"/A<</O/Table{scope}{span}>>"
     elif box:
         corners = f"{box.x0:.2f} {box.y0:.2f} {box.x1:.2f} {box.y1:.2f}"
-        text += f"/A<</O/Layout/Placement/Block/BBox[{corners}]>>".encode()
+        text += f"/A<</O/Layout/Placement/Block/BBox[{corners}]>>"
     return text
 
 
-def _root_text(document: PdfFile, marks: Sequence[Mark], numbers: _Numbers) -> bytes:
+def text_string(text: str) -> str:
+    """A text string in UTF-16 (7.9.2.2), written in hexadecimal."""
+    return f"<FEFF{text.encode('utf-16-be', 'replace').hex().upper()}>"
+
+
+def _root_text(document: PdfFile, marks: Sequence[Mark], references: _References) -> bytes:
     """The root with the ParentTree: pages have the keys from 0 on, links those after them."""
-    pages: list[list[str]] = [[] for _ in numbers.pages]
+    pages: list[list[str]] = [[] for _ in references.pages]
     links: list[str] = []
     for mark in marks:
-        owner = f"{numbers.elements[mark.key]} 0 R"
-        (links if isinstance(mark, LinkMark) else pages[mark.page]).append(owner)
+        (links if isinstance(mark, LinkMark) else pages[mark.page]).append(references.elements[mark.key])
     values = [*(f"[{' '.join(owners)}]" for owners in pages), *links]
     tree = _Written()
     tree.text = f"<</Nums[{' '.join(f'{key} {value}' for key, value in enumerate(values))}]>>".encode()
-    return b"<</Type/StructTreeRoot/K %d 0 R/ParentTree %d 0 R/ParentTreeNextKey %d>>" % (
-        numbers.elements[None],
-        object_number(document, tree),
-        len(values),
-    )
+    parents, size = f"/ParentTree {_reference(document, tree)}", f"/ParentTreeNextKey {len(values)}"
+    return f"<</Type/StructTreeRoot/K {references.elements[None]}{parents}{size}>>".encode()
