@@ -191,26 +191,35 @@ def _figure_row(row: FigureRow, to: Setting, parent: int | None) -> list[Slab]:
 
 
 @dataclass(frozen=True, slots=True)
-class _Grid:
-    """Entries of label and body in columns, read down. Lengths in points."""
+class _Pair:
+    """A column of entries: x and the widths of its labels and bodies, in points."""
 
+    x: float
     label: float
     body: float
-    columns: int
 
     @property
-    def pitch(self) -> float:
-        return self.label + LABEL_GAP + self.body + COLUMN_GAP
+    def right(self) -> float:
+        return self.x + self.label + LABEL_GAP + self.body
 
 
-def _grid(labels: Sequence[float], bodies: Sequence[float], width: float) -> _Grid:
+def _pairs(labels: Sequence[float], bodies: Sequence[float], deep: int) -> list[_Pair]:
+    """The columns of entries read down, `deep` to a column, each as wide as its own entries need."""
+    found: list[_Pair] = []
+    for first in range(0, len(labels), deep):
+        x = found[-1].right + COLUMN_GAP if found else 0.0
+        found.append(_Pair(x, max(labels[first : first + deep]), max(bodies[first : first + deep])))
+    return found
+
+
+def _grid(labels: Sequence[float], bodies: Sequence[float], width: float) -> list[_Pair]:
     """As many columns as fit without breaking a body; one column with broken bodies where none fit."""
+    for columns in range(len(labels), 0, -1):
+        grid = _pairs(labels, bodies, math.ceil(len(labels) / columns))
+        if grid[-1].right <= width:
+            return grid
     label = min(max(labels), width * 0.45)
-    body = max(bodies)
-    columns = int((width + COLUMN_GAP + 0.01) // (label + LABEL_GAP + body + COLUMN_GAP))
-    if columns < 1:
-        return _Grid(label, width - label - LABEL_GAP, 1)
-    return _Grid(label, body, min(columns, len(labels)))
+    return [_Pair(0.0, label, width - label - LABEL_GAP)]
 
 
 Entry = tuple[Drawing | Paragraph, Paragraph]
@@ -230,10 +239,10 @@ def _label(label: Drawing | Paragraph, x: float, width: float, item: int, to: Se
     return Stack((spot,), lead + half_steps(max(0.0, label.descent * scale - 0.3 * to.step), to.step))
 
 
-def _entry(entry: Entry, x: float, grid: _Grid, parent: int, to: Setting) -> Stack:
+def _entry(entry: Entry, at: _Pair, parent: int, to: Setting) -> Stack:
     item = to.tree.add("LI", parent)
-    label = _label(entry[0], x, grid.label, item, to)
-    body = stacked(entry[1], x + grid.label + LABEL_GAP, grid.body, to.tree.add("LBody", item), to)
+    label = _label(entry[0], at.x, at.label, item, to)
+    body = stacked(entry[1], at.x + at.label + LABEL_GAP, at.body, to.tree.add("LBody", item), to)
     drop = max(0.0, _first_baseline(label) - _first_baseline(body))
     raise_label = max(0.0, _first_baseline(body) - _first_baseline(label))
     spots = (*label.moved(0.0, raise_label), *body.moved(0.0, drop))
@@ -247,8 +256,8 @@ def _first_baseline(stack: Stack) -> float:
 def _entries(entries: Sequence[Entry], width: float, parent: int, to: Setting) -> Stack:
     """Entries in as many columns as fit, read down, in lines of equal height."""
     grid = _grid([_label_width(e[0], to) for e in entries], [to.natural(e[1]) for e in entries], width)
-    deep = math.ceil(len(entries) / grid.columns)
-    stacks = [_entry(e, (k // deep) * grid.pitch, grid, parent, to) for k, e in enumerate(entries)]
+    deep = math.ceil(len(entries) / len(grid))
+    stacks = [_entry(e, grid[k // deep], parent, to) for k, e in enumerate(entries)]
     tops = [0.0]
     for line in range(deep):
         tops.append(tops[-1] + max(stack.height for stack in stacks[line::deep]))

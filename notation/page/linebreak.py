@@ -93,49 +93,49 @@ def profile(text: Breakable, least: float) -> Profile:
         width = wider
 
 
-def _cost(text: Breakable, first: int, last: int, width: float, final: bool) -> float:
-    if final:
-        return 0.0
-    short = (width - text.width(first, last)) / width
-    return short * short + text.penalties[last]
-
-
 def breaks(text: Breakable, width: float, balanced: bool = False) -> list[int]:
     """The last atom of each line. A group wider than the width stands on a line of its own and runs over.
 
     balanced: the last line counts like the others, as in a centred heading.
     """
     legal = text.legal()
-    best: list[tuple[int, float, int]] = [(0, 0.0, -1)]
-    slack = max(text.extras) + TOLERANCE
-    for at, last in enumerate(legal):
-        final = at == len(legal) - 1 and not balanced
-        best.append(_best_line(text, legal, best, at, last, width, slack, final))
-    return _traced(best, legal)
+    origins = [0.0, *(text.starts[k + 1] for k in legal[:-1])]
+    reaches = [text.ends[k] + text.extras[k] for k in legal]
+    penalties = [text.penalties[k] for k in legal]
+    penalties[-1] = 0.0
+    slack = max(text.extras)
+    lines, costs, befores = [0], [0.0], [-1]
+    for at, reach in enumerate(reaches):
+        free = at == len(legal) - 1 and not balanced
+        count, cost, before = _best_line(origins, at, reach, width, slack, lines, costs, free)
+        lines.append(count)
+        costs.append(cost + penalties[at])
+        befores.append(before)
+    return _traced(befores, legal)
 
 
-def _best_line(text: Breakable, legal: Sequence[int], best: Sequence[tuple[int, float, int]], at: int, last: int,
-               width: float, slack: float, final: bool) -> tuple[int, float, int]:
-    """The least (lines, cost, place of the break before) of all ways to end a line after atom `last`."""
-    found = (best[at][0] + 1, best[at][1] + _cost(text, _after(legal, at), last, width, final), at)
+def _best_line(origins: Sequence[float], at: int, reach: float, width: float, slack: float,
+               lines: Sequence[int], costs: Sequence[float], free: bool) -> tuple[int, float, int]:
+    """The least (lines, cost, break before it) of all lines that end at that place; free: a short one costs nothing."""
+    short = 0.0 if free else (width - reach + origins[at]) / width
+    count, cost, found = lines[at] + 1, costs[at] + short * short, at
+    room = width + TOLERANCE
     for before in range(at - 1, -1, -1):
-        first = _after(legal, before)
-        needed = text.width(first, last)
-        if not fits(needed, width + slack):
-            break
-        if fits(needed, width):
-            lines, cost, _ = best[before]
-            found = min(found, (lines + 1, cost + _cost(text, first, last, width, final), before))
-    return found
+        needed = reach - origins[before]
+        if needed > room:
+            if needed > room + slack:
+                break
+            continue
+        short = 0.0 if free else (width - needed) / width
+        new, dear = lines[before] + 1, costs[before] + short * short
+        if new < count or (new == count and dear < cost):
+            count, cost, found = new, dear, before
+    return count, cost, found
 
 
-def _after(legal: Sequence[int], at: int) -> int:
-    return legal[at - 1] + 1 if at else 0
-
-
-def _traced(best: Sequence[tuple[int, float, int]], legal: Sequence[int]) -> list[int]:
-    ends, at = [], len(best) - 1
+def _traced(befores: Sequence[int], legal: Sequence[int]) -> list[int]:
+    ends, at = [], len(befores) - 1
     while at > 0:
         ends.append(legal[at - 1])
-        at = best[at][2]
+        at = befores[at]
     return ends[::-1]

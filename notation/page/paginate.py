@@ -16,6 +16,7 @@ from notation.page.structure import Tree
 
 HANGING = 0.25  # share of a step that may hang below the last baseline and must stay within the margin
 LEAST_WIDTH = 10.0  # points
+BELOW_HEAD = 0.5  # most steps kept between repeated column heads and what follows
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +108,8 @@ def _best_page(pile: Sequence[Slab], best: Sequence[_Way], end: int, capacity: f
 
 
 def _head_height(slab: Slab) -> float:
-    return slab.head.height if slab.head else 0.0
+    """Steps that the repeated column heads take above a slab that begins a page."""
+    return slab.head.height + min(slab.before, BELOW_HEAD) if slab.head else 0.0
 
 
 def _frame(story: Story, faces: Faces, page: Sequence[Slab], number: int, count: int) -> Frame:
@@ -127,7 +129,7 @@ def _page_items(page: Sequence[Slab], left: float, top: float, step: float) -> I
     down = 0.0
     if page and page[0].head:
         yield from placed(page[0].head.spots, left, top, Artifact.HEADER)
-        down = page[0].head.height
+        down = _head_height(page[0])
     for number, slab in enumerate(page):
         down += space_between(page[number - 1], slab) if number else 0.0
         yield from placed(slab.spots, left, top + down * step)

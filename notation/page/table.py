@@ -83,7 +83,7 @@ def _heads(grid: _Grid, top: int) -> Head | None:
 
 def _section(section: Section, grid: _Grid, body: int, head: Head | None) -> list[Slab]:
     to = grid.to
-    room = to.capacity - (head.height if head else 0.0)
+    room = to.capacity - (head.height + SPACE_BELOW if head else 0.0)
     found = []
     if section.heading is not None:
         found.extend(sliced(_section_heading(section.heading, grid, body), to.step, room))
@@ -148,7 +148,7 @@ def _ruled(row: Stack, grid: _Grid) -> Stack:
     step = grid.to.step
     baseline = min((spot.y for spot in row.spots if not isinstance(spot.what, str)), default=step)
     tall = max((s.what.ascent * s.scale for s in row.spots if _is_first_drawing(s, baseline)), default=0.0)
-    y = max(0.0, baseline - max(CAP * step, tall + 0.08 * step))
+    y = max(0.0, baseline - max(CAP * step, tall + 0.03 * step))
     line = Path.line(Point(0.0, 0.0), Point(max(grid.to.width, grid.places[-1].right), 0.0))
     return Stack((Spot(0.0, y, line, Artifact.LAYOUT, shift=baseline - y), *row.spots), row.height)
 

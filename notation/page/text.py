@@ -228,12 +228,20 @@ def lines(paragraph: Paragraph, width: float, faces: Faces, language: str) -> tu
         return (EMPTY,)
     if fits(text.natural, width):
         return (_whole(paragraph.runs, text, faces),)
-    text = opened(text, width, faces, language)
-    first, found = 0, []
-    for last in breaks(text.breakable, width, balanced=paragraph.align is Align.CENTRE):
-        found.append(_line(text, first, last, faces))
+    balanced = paragraph.align is Align.CENTRE
+    key = ("lines", paragraph.runs, width, balanced, language)
+    known = faces.memory.get(key)
+    if known is None:
+        known = faces.remember(key, tuple(_broken(opened(text, width, faces, language), width, balanced, faces)))
+    assert isinstance(known, tuple)
+    return known
+
+
+def _broken(text: Measured, width: float, balanced: bool, faces: Faces) -> Iterator[Line]:
+    first = 0
+    for last in breaks(text.breakable, width, balanced):
+        yield _line(text, first, last, faces)
         first = last + 1
-    return tuple(found)
 
 
 def _whole(runs: tuple[Run, ...], text: Measured, faces: Faces) -> Line:

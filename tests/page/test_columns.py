@@ -1,0 +1,58 @@
+"""The column search against trying every choice of widths."""
+import itertools
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from notation.page.columns import Group, choose, squeezed
+from notation.page.linebreak import Profile, fits
+
+
+@st.composite
+def profiles(draw: st.DrawFn, least: float) -> Profile:
+    steps = sorted(draw(st.sets(st.integers(0, 60), max_size=3)))
+    widths = [least, *(least + s + 1 for s in steps)]
+    return tuple((float(w), float(len(widths) - k)) for k, w in enumerate(widths))
+
+
+@st.composite
+def tables(draw: st.DrawFn) -> tuple[list[Group], float]:
+    rows = draw(st.integers(1, 4))
+    groups = []
+    for _ in range(draw(st.integers(1, 4))):
+        least, columns = float(draw(st.integers(5, 20))), draw(st.integers(1, 2))
+        cells = [tuple(draw(profiles(least)) for _ in range(columns)) for _ in range(rows)]
+        groups.append(Group(columns, least, 1000.0, cells))
+    least = sum(g.least * g.columns for g in groups)
+    return groups, least + draw(st.integers(0, 150))
+
+
+def value(groups: list[Group], widths: tuple[float, ...]) -> tuple[float, float]:
+    heights = zip(*(g.heights(w) for g, w in zip(groups, widths, strict=True)), strict=True)
+    return sum(map(max, heights)), sum(g.columns * w for g, w in zip(groups, widths, strict=True))
+
+
+@settings(max_examples=150, deadline=None)
+@given(tables())
+def test_equals_brute_force(table: tuple[list[Group], float]) -> None:
+    groups, available = table
+    every = itertools.product(*(group.widths() for group in groups))
+    best = min(
+        value(groups, widths)
+        for widths in every
+        if fits(sum(g.columns * w for g, w in zip(groups, widths, strict=True)), available)
+    )
+    assert value(groups, choose(groups, available)) == best
+
+
+@given(st.lists(st.tuples(st.integers(5, 100), st.integers(1, 5)), min_size=1, max_size=6), st.integers(0, 300))
+def test_squeezed_widths(bounds: list[tuple[int, int]], room: int) -> None:
+    wanted, floors = [float(w) for w, _ in bounds], [float(f) for _, f in bounds]
+    found = squeezed(wanted, floors, room)
+    if sum(floors) > room:
+        assert found is None
+        return
+    assert found is not None and sum(found) <= room + 0.01
+    assert all(f - 0.001 <= w <= m + 0.001 for w, f, m in zip(found, floors, wanted, strict=True))
+    assert sum(found) == pytest.approx(min(sum(wanted), room), abs=0.01)
