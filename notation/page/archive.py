@@ -9,8 +9,8 @@ import re
 from collections.abc import Sequence
 from functools import cache
 from hashlib import md5
-from importlib.resources import files
-from xml.sax.saxutils import escape
+from html import escape
+from pathlib import Path
 
 from reportlab.pdfbase.pdfdoc import (
     PDFArray,
@@ -94,14 +94,14 @@ def info_entries(metadata: Metadata, producer: str) -> dict[str, str]:
 
 def metadata_packet(metadata: Metadata, producer: str) -> bytes:
     """The XMP packet: the particulars of the information dictionary, and the claims to PDF/A-3a and PDF/UA-1."""
-    info = {key: escape(value) for key, value in info_entries(metadata, producer).items()}
+    info = {key: escape(value, quote=False) for key, value in info_entries(metadata, producer).items()}
     day = f"{metadata.written:%Y-%m-%d}T00:00:00Z" if metadata.written else ""
     words = "<rdf:Alt><rdf:li xml:lang=\"x-default\">{}</rdf:li></rdf:Alt>"
     properties = (
         ("dc:title", info.get("Title"), words),
         ("dc:creator", info.get("Author"), "<rdf:Seq><rdf:li>{}</rdf:li></rdf:Seq>"),
         ("dc:description", info.get("Subject"), words),
-        ("dc:language", escape(metadata.language), "<rdf:Bag><rdf:li>{}</rdf:li></rdf:Bag>"),
+        ("dc:language", escape(metadata.language, quote=False), "<rdf:Bag><rdf:li>{}</rdf:li></rdf:Bag>"),
         ("pdf:Keywords", info.get("Keywords"), "{}"),
         ("pdf:Producer", info.get("Producer"), "{}"),
         ("xmp:CreatorTool", info.get("Creator"), "{}"),
@@ -115,7 +115,7 @@ def metadata_packet(metadata: Metadata, producer: str) -> bytes:
 @cache
 def srgb_profile() -> bytes:
     """The ICC profile of sRGB (IEC 61966-2-1), made by Little CMS, with a fixed date."""
-    return files("notation.page").joinpath("srgb.icc").read_bytes()
+    return Path(__file__).with_name("srgb.icc").read_bytes()
 
 
 def claim_archival(document: PdfFile, metadata: Metadata, producer: str) -> None:

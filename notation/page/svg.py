@@ -4,9 +4,9 @@ from __future__ import annotations
 import base64
 from collections.abc import Iterable, Iterator
 from functools import lru_cache
+from html import escape
 from itertools import chain, repeat
 from pathlib import Path
-from xml.sax.saxutils import escape, quoteattr
 
 import uharfbuzz
 
@@ -142,7 +142,7 @@ def link(item: PlacedLink) -> str:
     if not item.target.startswith(LINKS):
         return ""
     area = f'<rect {_rectangle(item.box)} fill="none" pointer-events="all"/>'
-    return f"<a href={quoteattr(item.target)} aria-label={quoteattr(item.text)}>{area}</a>"
+    return f'<a href="{escape(item.target)}" aria-label="{escape(item.text)}">{area}</a>'
 
 
 def words(items: Iterable[Item]) -> str:
