@@ -123,7 +123,8 @@ def test_a_file_that_is_no_font(tmp_path: File) -> None:
 def test_all_fonts_in_the_file_are_embedded_subsets() -> None:
     """Not one of the fourteen standard fonts, which every PDF library puts in by itself, is left in any object."""
     reader = PdfReader(io.BytesIO(paint_pdf(sample(), FONTS)))
-    things = [reader.get_object(number) for number in range(1, int(reader.trailer["/Size"]))]
+    size: Any = reader.trailer["/Size"]
+    things: list[Any] = [reader.get_object(number) for number in range(1, size)]
     fonts = [thing for thing in things if isinstance(thing, dict) and thing.get("/Type") == "/Font"]
     weights = ("Regular", "SemiBold", "Bold")
     assert {font["/BaseFont"] for font in fonts} == {f"/AAAAAA+SourceSans3-{weight}" for weight in weights}
