@@ -140,7 +140,7 @@ def choose(groups: Sequence[Group], available: float) -> tuple[float, ...]:
 
 
 def squeezed(wanted: Sequence[float], floors: Sequence[float], available: float) -> tuple[float, ...] | None:
-    """Widths where the words do not fit: the widest are cut to one common width. None where even the floors are too wide.
+    """Widths where the words do not fit: the widest are cut to one common width. None where the floors do not fit.
 
     >>> squeezed([10.0, 50.0, 80.0], [5, 5, 5], 90)
     (10.0, 40.0, 40.0)

@@ -14,7 +14,8 @@ from typing import Any
 
 from notation.page.fonts import Face
 
-KERNED = "".join(map(chr, (*range(0x21, 0x7F), *range(0xA1, 0xAD), *range(0xAE, 0x180), *range(0x2010, 0x2027)))) + "½⅓⅔⅛⅜⅝⅞"
+LATIN = (*range(0x21, 0x7F), *range(0xA1, 0xAD), *range(0xAE, 0x180))
+KERNED = "".join(map(chr, (*LATIN, *range(0x2010, 0x2027)))) + "⅓⅔⅛⅜⅝⅞"
 NO_FEATURE = dict.fromkeys(("liga", "clig", "calt", "ccmp", "locl", "rlig", "rclt", "dlig"), False)
 
 
@@ -23,7 +24,7 @@ def table_path(face: Path) -> Path:
 
 
 def read_face(path: Path) -> Face:
-    """The face's measures from the table beside it, or from the file itself where that is missing or of another file."""
+    """The face's measures from the table beside it, or from the file itself where there is no table of its size."""
     stored = table_path(path)
     if stored.is_file():
         table = json.loads(stored.read_text(encoding="utf-8"))

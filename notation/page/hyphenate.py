@@ -10,7 +10,7 @@ SHORTEST = 2 * LEAST
 
 @cache
 def _dictionary(language: str) -> Any:
-    import pyphen
+    import pyphen  # type: ignore[import-untyped]
 
     known = pyphen.language_fallback(language.replace("-", "_"))
     return pyphen.Pyphen(lang=known, left=LEAST, right=LEAST) if known else None

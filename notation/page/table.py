@@ -4,7 +4,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from notation.page.content import Block, Cell, Paragraph, Row, Section, Table
+from notation.page.content import Block, Cell, Drawing, Paragraph, Row, Section, Table
 from notation.page.flow import Setting, Stack, half_steps, slabs, stacked
 from notation.page.frame import Artifact
 from notation.page.measure import Place, places
@@ -103,8 +103,7 @@ def _section(section: Section, grid: _Grid, body: int, head: Head | None) -> lis
 def _below(section: Section, grid: _Grid, body: int, room: float) -> Iterator[Slab]:
     if section.below:
         cell = grid.to.tree.add("TD", grid.to.tree.add("TR", body), columns=len(grid.places))
-        for slab in slabs(section.below, replace(grid.to, capacity=room), cell):
-            yield slab
+        yield from slabs(section.below, replace(grid.to, capacity=room), cell)
 
 
 def _section_heading(heading: Paragraph, grid: _Grid, body: int) -> Slab:
@@ -147,14 +146,10 @@ def _ruled(row: Stack, grid: _Grid) -> Stack:
     """With a hairline above, midway between the words of two lines that follow each other closely."""
     step = grid.to.step
     baseline = min((spot.y for spot in row.spots if not isinstance(spot.what, str)), default=step)
-    tall = max((s.what.ascent * s.scale for s in row.spots if _is_first_drawing(s, baseline)), default=0.0)
+    tall = max((spot.what.ascent for spot in row.spots if isinstance(spot.what, Drawing)), default=0.0)
     y = max(0.0, baseline - max(CAP * step, tall + 0.03 * step))
     line = Path.line(Point(0.0, 0.0), Point(max(grid.to.width, grid.places[-1].right), 0.0))
     return Stack((Spot(0.0, y, line, Artifact.LAYOUT, shift=baseline - y), *row.spots), row.height)
-
-
-def _is_first_drawing(spot: Spot, baseline: float) -> bool:
-    return hasattr(spot.what, "ascent") and abs(spot.y - baseline) < 0.01
 
 
 def _row(row: Row, grid: _Grid, body: int) -> Stack:

@@ -312,7 +312,7 @@ class _Builder:
 
 @lru_cache(maxsize=512)
 def steps_needed(size: float, step: float) -> float:
-    """Baseline steps, in halves, that a line of that type size needs: 0.95 of the size, so that 12 on 12 still is one."""
+    """Baseline steps, in halves, that a line of that type size needs: 0.95 of the size, so 12 on 12 still is one."""
     return max(0.5, -(-0.95 * size / step * 2 // 1) / 2)
 
 
