@@ -6,7 +6,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from itertools import groupby, zip_longest
+from functools import lru_cache
+from itertools import groupby
 
 from notation.page.frame import Anchor, Artifact, Frame, PlacedLink, PlacedPicture, PlacedShape, PlacedText, Tag
 from notation.page.path import Close, Curve, Line, Move, Path
@@ -36,6 +37,7 @@ class PageContent:
     marks: tuple[int, ...]
 
 
+@lru_cache(maxsize=4096)
 def number(value: float) -> str:
     """A length or an ink to a hundredth, as short as it can be written.
 
@@ -54,19 +56,21 @@ def literal(codes: str) -> str:
     return f"({codes.translate(_ESCAPES)})"
 
 
+@lru_cache(maxsize=4096)
 def kerned(codes: str, adjust: tuple[float, ...]) -> str:
     """Codes with the space added after each (thousandths of the size) as the operand of TJ, which subtracts it.
 
     >>> kerned("AVE", (-80.0, 0.0, 0.0))
     '[(A)80(VE)]'
     """
-    parts, run = [], ""
-    for code, space in zip_longest(codes, adjust[: len(codes)], fillvalue=0.0):
-        run += str(code)
+    parts, start = [], 0
+    for end, space in enumerate(adjust[: len(codes)], 1):
         if space:
-            parts.append(literal(run) + number(-float(space)))
-            run = ""
-    return f"[{''.join(parts)}{literal(run) if run else ''}]"
+            parts.append(literal(codes[start:end]) + number(-space))
+            start = end
+    if start < len(codes):
+        parts.append(literal(codes[start:]))
+    return f"[{''.join(parts)}]"
 
 
 class Pen:
