@@ -1,8 +1,8 @@
 """Widths of a table's columns: numbers in, numbers out.
 
 The widths chosen give the least total height of the rows; of all that do, the least total width, so no column is wider
-than its words need. The search is exact as long as it stays within MOST_TRIALS trials (three columns of free width do),
-and gives the best found otherwise.
+than its words need. The search is exact as long as it stays within EFFORT (up to three columns of free width and some
+hundred rows do), and gives the best found otherwise.
 """
 from __future__ import annotations
 
@@ -13,7 +13,9 @@ from dataclasses import dataclass, field
 
 from notation.page.linebreak import Profile, fits
 
-MOST_TRIALS = 4000
+EFFORT = 400_000  # cells compared before the search is content with the best found
+LEAST_TRIALS = 200
+WORTH_A_START = 1000
 
 
 def lines_at(profile: Profile, width: float) -> float:
@@ -39,16 +41,23 @@ class Group:
     most: float
     rows: Sequence[tuple[Profile, ...]]
     _known: dict[float, tuple[float, ...]] = field(default_factory=dict)
+    _distinct: dict[Profile, int] = field(default_factory=dict)
+    _indexes: list[tuple[int, ...]] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        for row in self.rows:
+            self._indexes.append(tuple(self._distinct.setdefault(p, len(self._distinct)) for p in row))
 
     def heights(self, width: float) -> tuple[float, ...]:
         """Lines of each row at that width, as far as these columns ask for them."""
         if width not in self._known:
-            self._known[width] = tuple(_tallest(row, width) for row in self.rows)
+            lines = [lines_at(profile, width) for profile in self._distinct]
+            self._known[width] = tuple(max([lines[k] for k in row], default=0.0) for row in self._indexes)
         return self._known[width]
 
     def widths(self) -> list[float]:
         """The widths at which a row gets shorter, rising; the least width first."""
-        steps = {width for row in self.rows for profile in row for width, _ in profile}
+        steps = {width for profile in self._distinct for width, _ in profile}
         return sorted({self.least, *(w for w in steps if self.least < w and fits(w, self.most))})
 
     @property
@@ -57,26 +66,19 @@ class Group:
         return self.widths()[-1]
 
 
-def _tallest(row: tuple[Profile, ...], width: float) -> float:
-    return max((lines_at(profile, width) for profile in row), default=0.0)
-
-
 @dataclass(slots=True)
 class _Search:
     """Branch and bound over the widths of all groups but the last, which takes what is left."""
 
     groups: Sequence[Group]
     choices: Sequence[list[float]]
-    trials: int = 0
+    trials: int
     height: float = math.inf
     total: float = math.inf
     best: tuple[float, ...] = ()
 
     def run(self, taken: tuple[float, ...], heights: tuple[float, ...], left: float) -> None:
         at = len(taken)
-        self.trials += 1
-        if self.trials > MOST_TRIALS and self.best:
-            return
         if at == len(self.groups) - 1:
             self._finish(taken, heights, left)
             return
@@ -97,11 +99,35 @@ class _Search:
 
     def _promising(self, at: int, heights: tuple[float, ...], left: float) -> bool:
         """Whether giving each group still open all that is left could be better than the best found."""
+        self.trials -= 1
+        if self.trials < 0 and self.best:
+            return False
         for k in range(at, len(self.groups)):
             others = sum(g.least * g.columns for g in self.groups[at:] if g is not self.groups[k])
             width = min((left - others) / self.groups[k].columns, self.choices[k][-1])
             heights = tuple(map(max, heights, self.groups[k].heights(width)))
         return sum(heights) <= self.height
+
+    def start(self, available: float) -> None:
+        """A good choice to begin with: from the widest, narrow again and again what costs least height for its width."""
+        at = [len(listed) - 1 for listed in self.choices]
+        while not fits(self._total(at), available):
+            at = min((way for way in self._narrower(at)), key=self._price)
+        self.best = tuple(listed[k] for listed, k in zip(self.choices, at, strict=True))
+        self.height, self.total = self._height(at), self._total(at)
+
+    def _narrower(self, at: list[int]) -> Iterator[list[int]]:
+        return ([*at[:k], step - 1, *at[k + 1 :]] for k, step in enumerate(at) if step)
+
+    def _price(self, at: list[int]) -> tuple[float, float]:
+        return self._height(at), self._total(at)
+
+    def _total(self, at: list[int]) -> float:
+        return sum(c[k] * g.columns for c, k, g in zip(self.choices, at, self.groups, strict=True))
+
+    def _height(self, at: list[int]) -> float:
+        heights = (g.heights(c[k]) for c, k, g in zip(self.choices, at, self.groups, strict=True))
+        return sum(map(max, *heights)) if len(self.groups) > 1 else sum(next(heights))
 
     def _finish(self, taken: tuple[float, ...], heights: tuple[float, ...], left: float) -> None:
         group = self.groups[-1]
@@ -119,6 +145,10 @@ class _Search:
             self.height, self.total, self.best = height, total, widths
 
 
+def _trials(groups: Sequence[Group]) -> int:
+    return max(LEAST_TRIALS, EFFORT // (1 + len(groups[0].rows) * len(groups)))
+
+
 def _with(heights: tuple[float, ...], group: Group, width: float) -> float:
     return sum(map(max, heights, group.heights(width)))
 
@@ -133,7 +163,9 @@ def choose(groups: Sequence[Group], available: float) -> tuple[float, ...]:
     choices = [group.widths() for group in groups]
     order = sorted(range(len(groups)), key=lambda k: len(choices[k]))
     ordered = [groups[k] for k in order]
-    search = _Search(ordered, [choices[k] for k in order])
+    search = _Search(ordered, [choices[k] for k in order], _trials(groups))
+    if search.trials < WORTH_A_START or sum(len(listed) > 1 for listed in choices) > 3:
+        search.start(available)
     search.run((), (0.0,) * len(ordered[0].rows), available)
     found = dict(zip(order, search.best, strict=True))
     return tuple(found[k] for k in range(len(groups)))

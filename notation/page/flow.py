@@ -54,7 +54,7 @@ class Stack:
 
     def moved(self, x: float, y: float) -> Iterator[Spot]:
         """The spots moved by points."""
-        return (replace(spot, x=spot.x + x, y=spot.y + y) for spot in self.spots)
+        return (Spot(s.x + x, s.y + y, s.what, s.tag, s.scale, s.shift) for s in self.spots)
 
 
 def half_steps(length: float, step: float) -> float:

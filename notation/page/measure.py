@@ -76,7 +76,7 @@ def _profile(paragraph: Paragraph | None, least: float, to: Setting) -> Profile:
     pitch = line_steps(paragraph, to.step)
     if not text.atoms or (fits(text.natural, least) and pitch <= 1):
         return ()
-    key = ("profile", paragraph.runs, least, pitch)
+    key = (text.number, least, pitch)
     known = to.faces.memory.get(key)
     if known is None:
         steps = profile(text.breakable, least)

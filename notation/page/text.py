@@ -3,8 +3,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
+from itertools import count
 
 from notation.page.content import Align, Paragraph, Run, Style
 from notation.page.fault import LayoutError
@@ -39,12 +40,16 @@ class Atom:
 
 @dataclass(frozen=True, slots=True)
 class Measured:
-    """A paragraph's atoms with their places on one endless line. widest: its widest unbreakable group."""
+    """A paragraph's atoms with their places on one endless line. widest: its widest unbreakable group.
+
+    number: tells it from any other, for what is remembered about it.
+    """
 
     atoms: tuple[Atom, ...]
     breakable: Breakable
     natural: float
     widest: float
+    number: int = field(default_factory=count(1).__next__, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,12 +164,14 @@ def laid_out(atoms: Sequence[Atom]) -> Measured:
 
 
 def measured(paragraph: Paragraph, faces: Faces) -> Measured:
-    """The paragraph's words measured; remembered with the faces."""
-    known = faces.memory.get(paragraph.runs)
-    if known is None:
-        known = faces.remember(paragraph.runs, laid_out(_atoms(paragraph.runs, faces)))
-    assert isinstance(known, Measured)
-    return known
+    """The paragraph's words measured; remembered with the faces, by the runs themselves and by what they say."""
+    runs = paragraph.runs
+    seen = faces.memory.get(id(runs))
+    if seen is None or seen[0] is not runs:
+        known = faces.memory.get(runs) or faces.remember(runs, laid_out(_atoms(runs, faces)))
+        seen = faces.remember(id(runs), (runs, known))
+    assert isinstance(seen[1], Measured)
+    return seen[1]
 
 
 def opened(text: Measured, width: float, faces: Faces, language: str) -> Measured:
@@ -227,9 +234,9 @@ def lines(paragraph: Paragraph, width: float, faces: Faces, language: str) -> tu
     if not text.atoms:
         return (EMPTY,)
     if fits(text.natural, width):
-        return (_whole(paragraph.runs, text, faces),)
+        return _whole(text, faces)
     balanced = paragraph.align is Align.CENTRE
-    key = ("lines", paragraph.runs, width, balanced, language)
+    key = (text.number, width, balanced, language)
     known = faces.memory.get(key)
     if known is None:
         known = faces.remember(key, tuple(_broken(opened(text, width, faces, language), width, balanced, faces)))
@@ -244,12 +251,11 @@ def _broken(text: Measured, width: float, balanced: bool, faces: Faces) -> Itera
         first = last + 1
 
 
-def _whole(runs: tuple[Run, ...], text: Measured, faces: Faces) -> Line:
-    key = ("line", runs)
-    known = faces.memory.get(key)
+def _whole(text: Measured, faces: Faces) -> tuple[Line, ...]:
+    known = faces.memory.get((text.number,))
     if known is None:
-        known = faces.remember(key, _line(text, 0, len(text.atoms) - 1, faces))
-    assert isinstance(known, Line)
+        known = faces.remember((text.number,), (_line(text, 0, len(text.atoms) - 1, faces),))
+    assert isinstance(known, tuple)
     return known
 
 
@@ -318,5 +324,9 @@ def steps_needed(size: float, step: float) -> float:
 
 def line_steps(paragraph: Paragraph, step: float) -> float:
     """Steps from one baseline to the next: what the paragraph asks, or more where its type would not fit."""
-    largest = max((run.style.size for run in paragraph.runs), default=0.0)
-    return max(paragraph.line_steps, steps_needed(largest, step)) if largest else max(paragraph.line_steps, 0.5)
+    asked = max(paragraph.line_steps, 0.5)
+    for run in paragraph.runs:
+        needed = steps_needed(run.style.size, step)
+        if needed > asked:
+            asked = needed
+    return asked
