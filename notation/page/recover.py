@@ -9,6 +9,7 @@ import re
 import time
 import zlib
 from collections.abc import Iterator
+from hashlib import md5
 
 from pypdf import PdfReader
 from pypdf.generic import DictionaryObject, EncodedStreamObject, StreamObject
@@ -115,14 +116,27 @@ def _content(thing: object) -> bytes:
     packed = _items(stream.get("/Filter")) or [_resolved(stream.get("/Filter"))]
     data = stream._data if isinstance(stream, EncodedStreamObject) else stream.get_data()
     if packed == ["/FlateDecode"] and "/DecodeParms" not in stream:
-        return _unpacked(data)
-    if packed != [None]:
+        data = _unpacked(data)
+    elif packed != [None]:
         raise RecoverError("a file inside the PDF is packed in an unknown way")
-    return _within(data)
+    return _unharmed(_within(data), _dictionary(stream.get("/Params")))
 
 
 def _unpacked(data: bytes) -> bytes:
-    return _within(zlib.decompressobj().decompress(data, MOST_FILE_BYTES + 1))
+    unpacker = zlib.decompressobj()
+    found = _within(unpacker.decompress(data, MOST_FILE_BYTES + 1))
+    if not unpacker.eof:
+        raise RecoverError("a file inside the PDF is cut short")
+    return found
+
+
+def _unharmed(data: bytes, params: DictionaryObject) -> bytes:
+    """The data if size and checksum, where the file states them, agree (ISO 32000-1, 7.11.4.1)."""
+    size, checksum = _resolved(params.get("/Size")), _resolved(params.get("/CheckSum"))
+    digest = getattr(checksum, "original_bytes", None)
+    if size not in (None, len(data)) or digest not in (None, md5(data, usedforsecurity=False).digest()):
+        raise RecoverError("a file inside the PDF is damaged: it is not what its checksum says")
+    return data
 
 
 def _within(data: bytes) -> bytes:
