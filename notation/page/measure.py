@@ -2,15 +2,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from notation.page.columns import Group, choose, squeezed
 from notation.page.content import Column, Paragraph, Row, Table
 from notation.page.fault import LayoutError
 from notation.page.flow import Setting
 from notation.page.linebreak import Profile, fits, profile
-from notation.page.text import line_steps, measured
+from notation.page.text import line_steps, measured, opened, widest_syllable
 
+SHORT_WORD = 3.0  # ems; about seven letters
 WIDEST_GAP = 1.6  # white left over widens the gaps to at most so many times what was asked
 
 
@@ -76,6 +77,8 @@ def _profile(paragraph: Paragraph | None, least: float, to: Setting) -> Profile:
     pitch = line_steps(paragraph, to.step)
     if not text.atoms or (fits(text.natural, least) and pitch <= 1):
         return ()
+    if not fits(text.widest, least):
+        text = opened(text, least, to.faces, to.language)
     key = (text.number, least, pitch)
     known = to.faces.memory.get(key)
     if known is None:
@@ -108,14 +111,33 @@ def _grouped(wants: Sequence[_Want]) -> list[list[int]]:
 
 
 def _widths(wants: Sequence[_Want], available: float, to: Setting) -> list[float]:
-    for numbers in (_grouped(wants), [[k] for k in range(len(wants))]):
-        least = sum(len(group) * max(wants[k].least for k in group) for group in numbers)
-        if fits(least, available):
-            groups = _only_breakable([_group([wants[k] for k in group], to) for group in numbers])
-            chosen = choose(groups, available)
-            widths = {k: width for group, width in zip(numbers, chosen, strict=True) for k in group}
-            return [widths[k] for k in range(len(wants))]
-    return _crushed(wants, available, to)
+    """Whole words in equal columns; else whole words; else words divided at syllables; else anywhere."""
+    apart = [[k] for k in range(len(wants))]
+    found = _searched(wants, _grouped(wants), available, to) or _searched(wants, apart, available, to)
+    if found is None:
+        narrower = [_divided(want, to) for want in wants]
+        found = _searched(narrower, _grouped(wants), available, to) or _searched(narrower, apart, available, to)
+    return found or _crushed(wants, available, to)
+
+
+def _searched(wants: Sequence[_Want], numbers: Sequence[Sequence[int]], available: float,
+              to: Setting) -> list[float] | None:
+    """The widths of least height, with columns of one width as `numbers` groups them. None where they do not fit."""
+    if not fits(sum(len(group) * max(wants[k].least for k in group) for group in numbers), available):
+        return None
+    groups = _only_breakable([_group([wants[k] for k in group], to) for group in numbers])
+    chosen = choose(groups, available)
+    widths = {k: width for group, width in zip(numbers, chosen, strict=True) for k in group}
+    return [widths[k] for k in range(len(wants))]
+
+
+def _divided(want: _Want, to: Setting) -> _Want:
+    """The same column, content with the width of its widest syllable, but not narrower than some short words need."""
+    texts = [measured(p, to.faces) for p in want.paragraphs if p is not None]
+    syllable = max(widest_syllable(text, to.faces, to.language) for text in texts)
+    short = SHORT_WORD * max(atom.style.size for text in texts for atom in text.atoms) if any(
+        text.atoms for text in texts) else 0.0
+    return replace(want, least=max(want.column.least, min(want.least, max(syllable, short))))
 
 
 def _crushed(wants: Sequence[_Want], available: float, to: Setting) -> list[float]:

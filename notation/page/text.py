@@ -188,6 +188,16 @@ def opened(text: Measured, width: float, faces: Faces, language: str) -> Measure
     return laid_out(atoms)
 
 
+def widest_syllable(text: Measured, faces: Faces, language: str) -> float:
+    """Points: the least width at which words are divided only at syllables."""
+    widest = 0.0
+    for atom in text.atoms:
+        parts = syllables("".join(s.text for s in atom.shaped), language)
+        hyphen = _hyphen(atom.style, faces) if len(parts) > 1 else atom.extra
+        widest = max(widest, max(_atom(part, atom.style, faces).width for part in parts) + hyphen)
+    return widest
+
+
 def _groups(atoms: Sequence[Atom]) -> Iterator[list[Atom]]:
     group: list[Atom] = []
     for atom in atoms:
