@@ -17,7 +17,7 @@ from notation.plane import Rect
 _GROUPING = ("Part", "Art", "Sect", "Div", "BlockQuote", "Caption", "TOC", "TOCI", "Index")
 _BLOCKS = ("P", "H1", "H2", "H3", "H4", "H5", "H6", "L", "LI", "Lbl", "LBody")
 _TABLES = ("Table", "TR", "TH", "TD", "THead", "TBody", "TFoot")
-_INLINE = ("Span", "Quote", "Note", "Reference", "Code", "Link", "Figure", "Formula")
+_INLINE = ("Span", "Quote", "Reference", "Code", "Link", "Figure", "Formula")
 KINDS = frozenset((*_GROUPING, *_BLOCKS, *_TABLES, *_INLINE))
 """Standard structure types of ISO 32000-1, 14.8.4, as far as a page of ours may use them."""
 
@@ -52,7 +52,7 @@ Kid = int | Mark
 
 
 def check_elements(elements: Sequence[Element]) -> None:
-    """StructureError unless keys are unique, parents come first, and types and scopes are standard ones."""
+    """StructureError unless keys are unique, parents come first, types are standard ones and Figures have words."""
     seen: set[int | None] = {None}
     for element in elements:
         if element.key in seen:
@@ -61,6 +61,8 @@ def check_elements(elements: Sequence[Element]) -> None:
             raise StructureError(f"element {element.key} stands before its parent {element.parent}")
         if element.kind not in KINDS or element.scope not in SCOPES:
             raise StructureError(f"element {element.key}: '{element.kind} {element.scope}' is no standard type")
+        if element.kind in ("Figure", "Formula") and not element.alt:
+            raise StructureError(f"the {element.kind} {element.key} has no words for those who do not see it")
         seen.add(element.key)
 
 

@@ -155,6 +155,7 @@ def test_an_element_may_go_on_over_the_page() -> None:
         ((Element(1, "P", 2), Element(2, "Div", None)), "before its parent"),
         ((Element(1, "Paragraph", None),), "no standard type"),
         ((Element(1, "TH", None, scope="Col"),), "no standard type"),
+        ((Element(1, "Figure", None),), "no words"),
     ],
 )
 def test_faulty_trees(elements: tuple[Element, ...], fault: str) -> None:
