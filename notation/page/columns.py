@@ -109,7 +109,7 @@ class _Search:
         return sum(heights) <= self.height
 
     def start(self, available: float) -> None:
-        """A good choice to begin with: from the widest, narrow again and again what costs least height for its width."""
+        """A good choice to begin with: from the widest, narrow again and again what costs least height."""
         at = [len(listed) - 1 for listed in self.choices]
         while not fits(self._total(at), available):
             at = min((way for way in self._narrower(at)), key=self._price)

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from notation.page.path import Path
-from notation.plane import Point, Rect
+from notation.plane import Affine, Point, Rect
 
 
 class Artifact(enum.Enum):
@@ -45,7 +45,10 @@ class PlacedText:
 
 @dataclass(frozen=True, slots=True)
 class PlacedShape:
-    """An outline: filled, stroked or both. fill, stroke: grey from 0 to 1 or None. line_width, dash: points."""
+    """An outline: filled, stroked or both. fill, stroke: grey from 0 to 1 or None. line_width, dash: points.
+
+    dx, dy: how far the path is moved on the page, so that a shape drawn many times shares one path.
+    """
 
     path: Path
     tag: Tag
@@ -53,6 +56,19 @@ class PlacedShape:
     stroke: float | None = None
     line_width: float = 0.5
     dash: tuple[float, ...] = ()
+    dx: float = 0.0
+    dy: float = 0.0
+
+    @property
+    def outline(self) -> Path:
+        """The path where it stands on the page."""
+        return self.path.mapped(Affine.translation(self.dx, self.dy)) if self.dx or self.dy else self.path
+
+    @property
+    def bounds(self) -> Rect:
+        """The rectangle around it on the page."""
+        box = self.path.bounds
+        return Rect(box.x0 + self.dx, box.y0 + self.dy, box.x1 + self.dx, box.y1 + self.dy)
 
 
 @dataclass(frozen=True, slots=True)

@@ -83,6 +83,7 @@ class Pen:
         self.operators: list[str] = ["1 j"]
         self.state = {"g": "0", "G": "0", "w": "1", "d": "[]0"}
         self.in_text = False
+        self.paths: dict[int, tuple[Path, str]] = {}
 
     def set(self, operator: str, operand: str) -> None:
         if self.state.get(operator) != operand:
@@ -122,8 +123,20 @@ class Pen:
             self.set("G", number(item.stroke))
             self.set("w", number(item.line_width))
             self.set("d", f"[{' '.join(map(number, item.dash))}]0")
-        self.operators.extend(path_operators(item.path, self.height))
-        self.operators.append("S" if item.fill is None else "f" if item.stroke is None else "B")
+        paint = "S" if item.fill is None else "f" if item.stroke is None else "B"
+        if item.dx or item.dy:
+            self.operators.append(f"q 1 0 0 1 {item.dx:.2f} {self.height - item.dy:.2f} cm")
+            self.operators.append(f"{self.shared(item.path)}\n{paint} Q")
+        else:
+            self.operators.extend(path_operators(item.path, self.height))
+            self.operators.append(paint)
+
+    def shared(self, path: Path) -> str:
+        """The operators of a path about its own origin, made once however often it is drawn."""
+        known = self.paths.get(id(path))
+        if known is None or known[0] is not path:
+            known = self.paths[id(path)] = (path, "\n".join(path_operators(path, 0.0)))
+        return known[1]
 
     def picture(self, item: PlacedPicture) -> None:
         self.end_text()

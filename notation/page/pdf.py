@@ -220,7 +220,7 @@ def item_box(item: PlacedText | PlacedShape | PlacedPicture) -> Rect:
         case PlacedText():
             return Rect(item.x, item.y - item.size, item.x + 0.5 * item.size * len(item.text), item.y + 0.2 * item.size)
         case PlacedShape():
-            return item.path.bounds
+            return item.bounds
         case _:
             return item.box
 

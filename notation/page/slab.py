@@ -11,13 +11,13 @@ from dataclasses import dataclass, field, replace
 from notation.page.content import Align, Drawing
 from notation.page.fault import LayoutError
 from notation.page.frame import Anchor, Item, PlacedShape, PlacedText, Tag
-from notation.page.path import Curve, Line, Move, Path, Segment
-from notation.page.text import Line as TextLine
+from notation.page.path import Path
+from notation.page.text import Line
 from notation.plane import Affine, Point
 
 RULE_WIDTH, RULE_INK = 0.3, 0.5
 
-What = TextLine | Drawing | Path | str
+What = Line | Drawing | Path | str
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,41 +77,27 @@ def placed(spots: Iterable[Spot], dx: float, dy: float, tag: Tag | None = None) 
     for spot in spots:
         x, y, mark = spot.x + dx, spot.y + dy, spot.tag if tag is None else tag
         what = spot.what
-        if isinstance(what, TextLine):
+        if isinstance(what, Line):
             for p in what.pieces:
                 yield PlacedText(x + p.x, y, p.text, p.face, p.style.size, mark, p.adjust, p.style.ink)
         elif isinstance(what, Drawing):
             yield from _drawn(what, x, y, spot.scale, mark)
         elif isinstance(what, Path):
-            moved = what.mapped(Affine.translation(x, y))
-            yield PlacedShape(moved, mark, stroke=RULE_INK, line_width=RULE_WIDTH)
+            yield PlacedShape(what, mark, stroke=RULE_INK, line_width=RULE_WIDTH, dx=x, dy=y)
         elif tag is None:
             yield Anchor(what, Point(x, y))
-
-
-def shifted(path: Path, dx: float, dy: float) -> Path:
-    """The path moved; quicker than mapping it, and most of a sheet's shapes are only moved."""
-    moved: list[Segment] = []
-    for segment in path.segments:
-        match segment:
-            case Curve(one, two, to):
-                moved.append(Curve(*(Point(p.x + dx, p.y + dy) for p in (one, two, to))))
-            case Line(to):
-                moved.append(Line(Point(to.x + dx, to.y + dy)))
-            case Move(to):
-                moved.append(Move(Point(to.x + dx, to.y + dy)))
-            case _:
-                moved.append(segment)
-    return Path(tuple(moved))
 
 
 def _drawn(drawing: Drawing, x: float, y: float, scale: float, tag: Tag) -> Iterator[Item]:
     to_page = Affine(scale, 0.0, 0.0, scale, x, y)
     for item in drawing.items:
         if isinstance(item, PlacedShape):
-            path = shifted(item.path, x, y) if scale == 1.0 else item.path.mapped(to_page)
+            if scale == 1.0:
+                path, dx, dy = item.path, item.dx + x, item.dy + y
+            else:
+                path, dx, dy = item.outline.mapped(to_page), 0.0, 0.0
             dash = tuple(d * scale for d in item.dash)
-            yield PlacedShape(path, tag, item.fill, item.stroke, item.line_width * scale, dash)
+            yield PlacedShape(path, tag, item.fill, item.stroke, item.line_width * scale, dash, dx, dy)
         else:
             at = to_page(Point(item.x, item.y))
             yield PlacedText(at.x, at.y, item.text, item.face, item.size * scale, tag, item.adjust, item.ink)

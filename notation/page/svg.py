@@ -123,7 +123,7 @@ def shape(item: PlacedShape) -> str:
     if item.stroke is not None:
         dash = f' stroke-dasharray="{" ".join(map(number, item.dash))}"' if item.dash else ""
         line = f' stroke="{_grey(item.stroke)}" stroke-width="{number(item.line_width)}"{dash}'
-    return f'<path d="{outline_data(item.path)}" fill="{fill}"{line}/>'
+    return f'<path d="{outline_data(item.outline)}" fill="{fill}"{line}/>'
 
 
 def _rectangle(box: Rect) -> str:

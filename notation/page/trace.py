@@ -42,7 +42,7 @@ def trace_item(item: Item) -> str:
             style = f"{item.face} {_number(item.size)}"
             return f"text {_number(item.x)} {_number(item.y)} {style} {_tag(item.tag)} {item.text!r}"
         case PlacedShape():
-            return f"shape {_box(item.path.bounds)} fill={item.fill} stroke={item.stroke} {_tag(item.tag)}"
+            return f"shape {_box(item.bounds)} fill={item.fill} stroke={item.stroke} {_tag(item.tag)}"
         case PlacedPicture():
             return f"picture {_box(item.box)} {len(item.data)} bytes {_tag(item.tag)}"
         case PlacedLink():

@@ -303,7 +303,7 @@ def test_first_lines_share_a_baseline() -> None:
     page = set_it(Table(COLUMNS, (Section(None, (Block((row,)),)),)), name="A5").pages[0]
     at = {text.text.split()[0]: text.y for text in reversed(list(texts(page)))}
     assert at["7"] == at["1"] == at["back"] == at["forward"]
-    soles = [item.path.bounds.y1 - 1 for item in page.items if isinstance(item, PlacedShape) and item.fill is not None]
+    soles = [item.bounds.y1 - 1 for item in page.items if isinstance(item, PlacedShape) and item.fill is not None]
     assert soles == [at["7"], at["7"]]
 
 
@@ -379,7 +379,7 @@ def test_large_drawing_is_scaled_to_the_page() -> None:
     huge = Drawing(2000, 3000, 0, (PlacedShape(Path.polygon(Point(0, 0), Point(2000, 0), Point(0, -3000)), 0, fill=0),))
     page = set_it(Figure(huge), name="A6").pages[0]
     shape = next(item for item in page.items if isinstance(item, PlacedShape))
-    box = shape.path.bounds
+    box = shape.bounds
     assert box.x1 <= page.width - MARGIN + 6.01 and box.y0 >= MARGIN - 0.01 and box.y1 <= page.height - MARGIN - 5.99
 
 
