@@ -46,13 +46,15 @@ class Group:
 
     def __post_init__(self) -> None:
         for row in self.rows:
-            self._indexes.append(tuple(self._distinct.setdefault(p, len(self._distinct)) for p in row))
+            self._indexes.append(tuple([self._distinct.setdefault(p, len(self._distinct)) for p in row or ((),)]))
 
     def heights(self, width: float) -> tuple[float, ...]:
         """Lines of each row at that width, as far as these columns ask for them."""
         if width not in self._known:
-            lines = [lines_at(profile, width) for profile in self._distinct]
-            self._known[width] = tuple(max([lines[k] for k in row], default=0.0) for row in self._indexes)
+            lines = [lines_at(profile, width) if profile else 0.0 for profile in self._distinct]
+            self._known[width] = tuple(
+                [lines[row[0]] if len(row) == 1 else max([lines[k] for k in row]) for row in self._indexes]
+            )
         return self._known[width]
 
     def widths(self) -> list[float]:
