@@ -39,7 +39,7 @@ SOLE = Drawing(8, 8.5, 1.2, (PlacedShape(Path((
     Move(Point(4, 1)), Curve(Point(1, 0), Point(1, -6), Point(3, -8)), Curve(Point(6, -9), Point(7, -5), Point(5, -3)),
     Curve(Point(5, -1), Point(5, 1), Point(4, 1)), Close())), Artifact.LAYOUT, fill=0.0),))
 PLACES = ("forward", "back", "side", "side and slightly forward", "closes", "crosses behind in 5th position")
-ENDS = ("facing wall", "facing LOD", "backing DW", "1/4 turn\u00a0R", "3/8 turn\u00a0L between 1 and\u00a02", "small step")
+ENDS = ("facing wall", "facing LOD", "backing DW", "1/4 turn\u00a0R", "3/8 turn\u00a0L between 1 and\u00a02", "small")
 FEET = ("heel", "toe", "toe, heel", "whole foot", "ball, flat", "no weight")
 
 
