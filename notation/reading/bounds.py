@@ -1,0 +1,28 @@
+"""The bounds of what is read, all in one place, each with the words that name it when it is met."""
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Bound:
+    """most: the greatest value allowed. message: for the writer; '{most}' is filled in."""
+
+    most: int
+    message: str
+
+    @property
+    def words(self) -> str:
+        return self.message.format(most=f"{self.most:,}")
+
+
+FILE_BYTES = Bound(1_000_000, "the file is larger than {most} bytes; a dance takes a few thousand")
+DEPTH = Bound(20, "more than {most} levels inside one another; a dance needs four")
+VALUES = Bound(20_000, "more than {most} values in one file (aliases counted each time); split it")
+SCALAR = Bound(100_000, "one text of more than {most} characters; shorten it")
+LINE = Bound(1_000, "a step line of more than {most} characters; shorten it")
+TITLE = Bound(200, "the title has more than {most} characters; shorten it and put the rest under 'notes'")
+NAME = Bound(300, "more than {most} characters here; shorten it")
+BARS = Bound(512, "more than {most} bars; a sequence has 16, 24 or 32")
+STEP_LINES = Bound(5_000, "more than {most} step lines in one part; split the passage")
+TEMPO = Bound(400, "more than {most} bars a minute; give the tempo in bars, not in beats")

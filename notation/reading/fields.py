@@ -1,0 +1,137 @@
+"""Taking expected values out of nodes; what does not fit becomes a finding, and reading goes on."""
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from notation.dance.finding import Finding, Severity
+from notation.dance.mark import Mark, Said
+from notation.reading.bounds import NAME, Bound
+from notation.reading.nodes import Mapping, Node, Scalar, Sequence, plain_key
+from notation.reading.suggest import did_you_mean
+
+
+@dataclass(slots=True)
+class Findings:
+    """Collects what is found while a file is read."""
+
+    found: list[Finding] = field(default_factory=list)
+
+    def error(self, rule: str, mark: Mark, message: str, suggestion: str | None = None) -> None:
+        self.found.append(Finding(rule, Severity.ERROR, mark, message, suggestion))
+
+    def warning(self, rule: str, mark: Mark, message: str, suggestion: str | None = None) -> None:
+        self.found.append(Finding(rule, Severity.WARNING, mark, message, suggestion))
+
+
+@dataclass(frozen=True, slots=True)
+class Fields:
+    """The entries of a mapping by plain key."""
+
+    mark: Mark
+    values: dict[str, Node]
+    findings: Findings
+
+    def marks(self) -> tuple[tuple[str, Mark], ...]:
+        """Where each value was written, by key."""
+        return tuple((key, node.mark) for key, node in self.values.items())
+
+    def text(self, key: str, bound: Bound = NAME) -> Scalar | None:
+        """The text under the key, without white space around it; None where it is missing, empty or no text."""
+        node = self.values.get(key)
+        return expect_text(node, key, self.findings, bound) if node is not None else None
+
+    def said(self, key: str) -> Said | None:
+        scalar = self.text(key)
+        return Said(scalar.text.strip(), scalar.mark, scalar.quoted) if scalar else None
+
+    def words(self, key: str, bound: Bound = NAME) -> str:
+        scalar = self.text(key, bound)
+        return scalar.text.strip() if scalar else ""
+
+    def number(self, key: str, least: int, most: Bound, unit: str) -> int | None:
+        """The whole number under the key, within bounds; None where it is missing or faulty."""
+        scalar = self.text(key)
+        return expect_number(scalar, key, least, most, unit, self.findings) if scalar else None
+
+    def texts(self, key: str) -> tuple[Scalar, ...]:
+        """One text or a list of them."""
+        node = self.values.get(key)
+        if node is None:
+            return ()
+        items: Iterable[Node] = node.items if isinstance(node, Sequence) else (node,)
+        found = (expect_text(item, key, self.findings) for item in items)
+        return tuple(scalar for scalar in found if scalar)
+
+
+def expect_fields(node: Node, what: str, known: tuple[str, ...], findings: Findings) -> Fields | None:
+    """The entries of a mapping whose keys are all known; unknown keys become findings. None where it is no mapping."""
+    if not isinstance(node, Mapping):
+        kind = "a list" if isinstance(node, Sequence) else "a text"
+        findings.error("not-a-mapping", node.mark, f"{what} must be lines of 'key: value', but this is {kind}")
+        return None
+    values: dict[str, Node] = {}
+    for entry in node.entries:
+        key = plain_key(entry.key.text)
+        if key in known:
+            values[key] = entry.value
+        else:
+            hint, near = did_you_mean(key, known)
+            findings.error("unknown-key", entry.key.mark, f"unknown key '{entry.key.text}' in {what}{hint}", near)
+    return Fields(node.mark, values, findings)
+
+
+def expect_text(node: Node, what: str, findings: Findings, bound: Bound = NAME) -> Scalar | None:
+    """The scalar, where it is one, is not empty and within its bound."""
+    if not isinstance(node, Scalar):
+        kind = "a list" if isinstance(node, Sequence) else "a mapping"
+        findings.error("not-text", node.mark, f"'{what}' must be a text, but this is {kind}")
+        return None
+    if not node.text.strip():
+        findings.error("value-missing", node.mark, f"'{what}' has no value; write one or delete the key")
+        return None
+    if len(node.text) > bound.most:
+        findings.error("text-too-long", node.mark, bound.words)
+        return None
+    return node
+
+
+def expect_number(
+    scalar: Scalar, what: str, least: int, most: Bound, unit: str, findings: Findings
+) -> int | None:
+    """A whole number from least to the bound."""
+    text = scalar.text.strip()
+    if not text.lstrip("+-").isdecimal() or not text.isascii() or len(text) > 12:
+        findings.error("not-a-number", scalar.mark, f"'{what}' must be a whole number of {unit}, not '{text[:40]}'")
+        return None
+    if int(text) < least:
+        findings.error("number-too-small", scalar.mark, f"'{what}' is {text}; it must be at least {least} ({unit})")
+        return None
+    if int(text) > most.most:
+        findings.error("number-too-large", scalar.mark, f"'{what}' is {text}: {most.words}")
+        return None
+    return int(text)
+
+
+def expect_choice(scalar: Scalar, what: str, choices: tuple[str, ...], findings: Findings) -> str | None:
+    """One of a few words, hyphens and spaces being alike."""
+    for choice in choices:
+        if plain_key(scalar.text) == plain_key(choice):
+            return choice
+    hint, near = did_you_mean(scalar.text, choices)
+    listed = ", ".join(choices)
+    findings.error("unknown-choice", scalar.mark, f"'{what}' is one of {listed}, not '{scalar.text[:60]}'{hint}", near)
+    return None
+
+
+def decimal(text: str) -> Fraction | None:
+    """A plain decimal number as an exact fraction.
+
+    >>> decimal("42.5")
+    Fraction(85, 2)
+    """
+    whole, _, part = text.partition(".")
+    if not (whole + part).isascii() or not whole.isdecimal() or (part and not part.isdecimal()) or len(text) > 12:
+        return None
+    return Fraction(text)
