@@ -3,7 +3,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from notation.page.content import (
     Align,
@@ -24,6 +24,8 @@ from notation.page.text import Line, line_steps, lines, measured
 
 COLUMN_GAP = 18.0  # points between the columns of particulars and keys
 LABEL_GAP = 6.0
+DESCENT = 0.22  # share of the size that descenders take, in the faces we have
+HANGING = 0.25  # share of a step that may hang below the last baseline and must stay within the margin
 KEPT_LINES = 3  # a paragraph of so many lines is not divided
 
 
@@ -69,13 +71,19 @@ def stacked(paragraph: Paragraph, x: float, width: float, tag: int, to: Setting)
         Spot(x + aligned(paragraph.align, width, line.width), (k + 1) * pitch * to.step, line, tag)
         for k, line in enumerate(to.lines(paragraph, width))
     ]
-    return Stack((*_anchor(paragraph, x, pitch, to), *spots), pitch * len(spots))
+    return Stack((*_anchor(paragraph, x, pitch, to), *spots), pitch * len(spots) + hanging(paragraph, to.step))
 
 
 def _anchor(paragraph: Paragraph, x: float, pitch: float, to: Setting) -> Iterator[Spot]:
     if paragraph.anchor or paragraph.outline_level is not None:
         name = to.tree.anchor(paragraph.anchor, paragraph.text.replace("\u00ad", ""), paragraph.outline_level)
         yield Spot(x, 0.0, name, 0, shift=pitch * to.step)
+
+
+def hanging(paragraph: Paragraph, step: float) -> float:
+    """Steps kept under the last line of type so large that its descenders would hang into what follows."""
+    largest = max((run.style.size for run in paragraph.runs), default=0.0)
+    return half_steps(max(0.0, DESCENT * largest - HANGING * step), step)
 
 
 def is_heading(paragraph: Paragraph) -> bool:
@@ -123,7 +131,7 @@ def paragraph_slabs(paragraph: Paragraph, to: Setting, parent: int | None) -> li
     stack = stacked(paragraph, 0.0, to.width, tag, to)
     whole = Slab(stack.height, stack.spots, paragraph.space_before, paragraph.space_after, is_heading(paragraph))
     pitch = line_steps(paragraph, to.step)
-    count = round(stack.height / pitch)
+    count = int(stack.height / pitch + 0.001)
     if count <= KEPT_LINES or whole.stick:
         return [whole]
     cuts = sliced(whole, to.step, min(pitch, to.capacity)) if stack.height > pitch else [whole]

@@ -7,14 +7,13 @@ from dataclasses import dataclass, replace
 
 from notation.page.content import Running, Story
 from notation.page.fault import LayoutError
-from notation.page.flow import Setting, slabs
+from notation.page.flow import HANGING, Setting, slabs
 from notation.page.fonts import Faces
 from notation.page.frame import Artifact, Document, Frame, Item, Metadata
 from notation.page.running import running_line
 from notation.page.slab import Slab, placed
 from notation.page.structure import Tree
 
-HANGING = 0.25  # share of a step that may hang below the last baseline and must stay within the margin
 LEAST_WIDTH = 10.0  # points
 BELOW_HEAD = 0.5  # most steps kept between repeated column heads and what follows
 
