@@ -18,14 +18,12 @@ from notation.page.content import (
     Table,
 )
 from notation.page.fonts import Faces
-from notation.page.slab import Slab, Spot, aligned, sliced
+from notation.page.slab import Slab, Spot, aligned, cut_lines, half_steps, room_below, sliced
 from notation.page.structure import Tree
 from notation.page.text import Line, line_steps, lines, measured
 
 COLUMN_GAP = 18.0  # points between the columns of particulars and keys
 LABEL_GAP = 6.0
-DESCENT = 0.22  # share of the size that descenders take, in the faces we have
-HANGING = 0.25  # share of a step that may hang below the last baseline and must stay within the margin
 KEPT_LINES = 3  # a paragraph of so many lines is not divided
 
 
@@ -59,11 +57,6 @@ class Stack:
         return (Spot(s.x + x, s.y + y, s.what, s.tag, s.scale, s.shift) for s in self.spots)
 
 
-def half_steps(length: float, step: float) -> float:
-    """A length in points as baseline steps, the next half up."""
-    return math.ceil(length / step * 2 - 0.001) / 2
-
-
 def stacked(paragraph: Paragraph, x: float, width: float, tag: int, to: Setting) -> Stack:
     """A paragraph's lines under each other from the left x in points."""
     pitch = line_steps(paragraph, to.step)
@@ -82,8 +75,7 @@ def _anchor(paragraph: Paragraph, x: float, pitch: float, to: Setting) -> Iterat
 
 def hanging(paragraph: Paragraph, step: float) -> float:
     """Steps kept under the last line of type so large that its descenders would hang into what follows."""
-    largest = max((run.style.size for run in paragraph.runs), default=0.0)
-    return half_steps(max(0.0, DESCENT * largest - HANGING * step), step)
+    return room_below(max((run.style.size for run in paragraph.runs), default=0.0), step)
 
 
 def is_heading(paragraph: Paragraph) -> bool:
@@ -134,7 +126,7 @@ def paragraph_slabs(paragraph: Paragraph, to: Setting, parent: int | None) -> li
     count = int(stack.height / pitch + 0.001)
     if count <= KEPT_LINES or whole.stick:
         return [whole]
-    cuts = sliced(whole, to.step, min(pitch, to.capacity)) if stack.height > pitch else [whole]
+    cuts = cut_lines(whole, to.step)
     cuts[0].stick = cuts[-2].stick = True
     for cut in cuts[:-1]:
         cut.cost = 0.02
@@ -169,7 +161,11 @@ def _figure(figure: Figure, to: Setting, parent: int | None) -> Slab:
 
 
 def _figure_width(figure: Figure, to: Setting) -> float:
-    caption = min(to.natural(figure.caption), 1.6 * figure.drawing.width) if figure.caption else 0.0
+    """Points: the drawing's width, or more where the words under it need it, but not for all of them in one line."""
+    caption = 0.0
+    if figure.caption is not None:
+        text = measured(figure.caption, to.faces)
+        caption = min(text.natural, max(text.widest, 1.6 * figure.drawing.width))
     return min(max(figure.drawing.width, caption), to.width)
 
 

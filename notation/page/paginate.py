@@ -7,11 +7,11 @@ from dataclasses import dataclass, replace
 
 from notation.page.content import Running, Story
 from notation.page.fault import LayoutError
-from notation.page.flow import HANGING, Setting, slabs
+from notation.page.flow import Setting, slabs
 from notation.page.fonts import Faces
 from notation.page.frame import Artifact, Document, Frame, Item, Metadata
 from notation.page.running import running_line
-from notation.page.slab import Slab, placed
+from notation.page.slab import HANGING, Slab, placed
 from notation.page.structure import Tree
 
 LEAST_WIDTH = 10.0  # points

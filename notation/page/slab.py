@@ -5,6 +5,7 @@ counted in baseline steps; a page is a pile of slabs, so every baseline falls on
 """
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
@@ -16,6 +17,8 @@ from notation.page.text import Line
 from notation.plane import Affine, Point
 
 RULE_WIDTH, RULE_INK = 0.3, 0.5
+DESCENT = 0.22  # share of the size that descenders take, in the faces we have
+HANGING = 0.25  # share of a step that may hang below the last baseline and must stay within the margin
 
 What = Line | Drawing | Path | str
 
@@ -59,6 +62,21 @@ class Slab:
     cost: float = 0.0
     head: Head | None = field(default=None, repr=False)
     new_page: bool = False
+
+
+def half_steps(length: float, step: float) -> float:
+    """A length in points as baseline steps, the next half up."""
+    return math.ceil(length / step * 2 - 0.001) / 2
+
+
+def room_below(size: float, step: float) -> float:
+    """Steps kept under a line of type so large that its descenders would hang into what follows."""
+    return half_steps(max(0.0, DESCENT * size - HANGING * step), step)
+
+
+def _largest(spots: Iterable[Spot]) -> float:
+    sizes = (piece.style.size for spot in spots if isinstance(spot.what, Line) for piece in spot.what.pieces)
+    return max(sizes, default=0.0)
 
 
 def aligned(align: Align, width: float, needed: float) -> float:
@@ -110,24 +128,31 @@ def sliced(slab: Slab, step: float, capacity: float) -> list[Slab]:
     """
     if slab.height <= capacity:
         return [slab]
+    cuts = cut_lines(slab, step)
+    if not cuts or any(cut.height > capacity for cut in cuts):
+        raise LayoutError("the page is lower than a single line; take larger paper, smaller margins or smaller type")
+    return cuts
+
+
+def cut_lines(slab: Slab, step: float) -> list[Slab]:
+    """A slab cut above every baseline. The slices keep the spaces and ties of the slab they come from."""
     bands: dict[float, list[Spot]] = {}
     for spot in slab.spots:
         bands.setdefault(round(spot.y + spot.shift, 3), []).append(spot)
     cuts, above = [], 0.0
     for y in sorted(bands):
-        here = [replace(spot, y=spot.y - above * step) for spot in bands[y]]
-        cuts.append(Slab(y / step - above, here, cost=1.0, head=slab.head))
+        cuts.append(_band(bands[y], y, y / step - above, slab, step))
         above = y / step
-    return _closed(cuts, slab, above, capacity)
-
-
-def _closed(cuts: list[Slab], slab: Slab, above: float, capacity: float) -> list[Slab]:
-    """The slices with the spaces and ties of the slab they came from."""
-    if not cuts or any(cut.height > capacity for cut in cuts):
-        raise LayoutError("the page is lower than a single line; take larger paper, smaller margins or smaller type")
-    cuts[0].before = slab.before
-    cuts[0].new_page = slab.new_page
-    cuts[-1].after, cuts[-1].stick, cuts[-1].cost = slab.after, slab.stick, slab.cost
-    if cuts[-1].height + slab.height - above <= capacity:
-        cuts[-1].height += slab.height - above
+    if cuts:
+        cuts[0].before, cuts[0].new_page = slab.before, slab.new_page
+        cuts[-1].after, cuts[-1].stick, cuts[-1].cost = slab.after, slab.stick, slab.cost
     return cuts
+
+
+def _band(spots: Sequence[Spot], baseline: float, height: float, slab: Slab, step: float) -> Slab:
+    """What stands on one baseline, with room above for its largest type and drawing even at the top of a page."""
+    largest = _largest(spots)
+    drawn = max((s.what.ascent * s.scale for s in spots if isinstance(s.what, Drawing)), default=0.0)
+    lead = max(height, half_steps(max(0.95 * largest, drawn - 0.05 * step), step))
+    here = [replace(spot, y=spot.y - baseline + lead * step) for spot in spots]
+    return Slab(lead + room_below(largest, step), here, cost=1.0, head=slab.head)

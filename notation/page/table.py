@@ -5,11 +5,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from notation.page.content import Block, Cell, Drawing, Paragraph, Row, Section, Table
-from notation.page.flow import Setting, Stack, half_steps, slabs, stacked
+from notation.page.flow import Setting, Stack, hanging, slabs, stacked
 from notation.page.frame import Artifact
 from notation.page.measure import Place, places
 from notation.page.path import Path
-from notation.page.slab import Head, Slab, Spot, aligned, sliced
+from notation.page.slab import Head, Slab, Spot, aligned, half_steps, sliced
 from notation.page.text import Line, line_steps
 from notation.plane import Point
 
@@ -189,7 +189,7 @@ def _set_cell(cell: Cell, number: int, grid: _Grid, parent: int) -> _SetCell:
 
 def _height(cell: _SetCell, lead: float, to: Setting) -> float:
     """Steps from the upper edge of the row to the lower edge of the cell."""
-    height = lead + cell.pitch * (len(cell.lines) - 1)
+    height = lead + cell.pitch * (len(cell.lines) - 1) + hanging(cell.cell.content, to.step)
     if cell.cell.drawing is not None:
         height = max(height, lead + half_steps(max(0.0, cell.cell.drawing.descent - DESCENT * to.step), to.step))
     return height
