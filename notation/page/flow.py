@@ -18,9 +18,10 @@ from notation.page.content import (
     Table,
 )
 from notation.page.fonts import Faces
+from notation.page.lines import Line, lines
 from notation.page.slab import Slab, Spot, aligned, cut_lines, half_steps, room_below, sliced
 from notation.page.structure import Tree
-from notation.page.text import Line, line_steps, lines, measured
+from notation.page.text import line_steps, measured
 
 COLUMN_GAP = 18.0  # points between the columns of particulars and keys
 LABEL_GAP = 6.0

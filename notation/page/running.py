@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from notation.page.content import Paragraph, Run, Running, Style
 from notation.page.fonts import Faces
 from notation.page.frame import Artifact
+from notation.page.lines import Line, lines
 from notation.page.slab import Spot
-from notation.page.text import Line, lines, measured
+from notation.page.text import measured
 
 GAP = 12.0  # points kept between two of the texts
 WIDE = 1e9

@@ -12,8 +12,8 @@ from dataclasses import dataclass, field, replace
 from notation.page.content import Align, Drawing
 from notation.page.fault import LayoutError
 from notation.page.frame import Anchor, Item, PlacedShape, PlacedText, Tag
+from notation.page.lines import Line
 from notation.page.path import Path
-from notation.page.text import Line
 from notation.plane import Affine, Point
 
 RULE_WIDTH, RULE_INK = 0.3, 0.5

@@ -7,10 +7,11 @@ from dataclasses import dataclass, replace
 from notation.page.content import Block, Cell, Drawing, Paragraph, Row, Section, Table
 from notation.page.flow import Setting, Stack, hanging, slabs, stacked
 from notation.page.frame import Artifact
+from notation.page.lines import Line
 from notation.page.measure import Place, places
 from notation.page.path import Path
 from notation.page.slab import Head, Slab, Spot, aligned, half_steps, sliced
-from notation.page.text import Line, line_steps
+from notation.page.text import line_steps
 from notation.plane import Point
 
 SPACE_ABOVE, SPACE_BELOW = 1.0, 0.5  # of a section heading that says nothing else, in steps

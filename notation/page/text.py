@@ -1,4 +1,4 @@
-"""Measured words: from the runs of a paragraph to atoms, and from atoms to lines whose every piece has a place."""
+"""Measured words: from the runs of a paragraph to atoms, and more breaks inside them where a column is narrow."""
 from __future__ import annotations
 
 import re
@@ -7,11 +7,11 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from itertools import count
 
-from notation.page.content import Align, Paragraph, Run, Style
+from notation.page.content import Paragraph, Run, Style
 from notation.page.fault import LayoutError
 from notation.page.fonts import Faces, Shaped
 from notation.page.hyphenate import syllables
-from notation.page.linebreak import NEVER, Breakable, breaks, fits
+from notation.page.linebreak import NEVER, Breakable, fits
 
 SPACE, HYPHEN, SOFT, TIE, ANYWHERE = 0.0, 0.05, 0.2, 0.5, 1.0
 """Penalties for ending a line at a space, after a written hyphen, in a word, between tied words, between letters."""
@@ -52,33 +52,12 @@ class Measured:
     number: int = field(default_factory=count(1).__next__, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
-    """Characters of one face and style on a line; x in points from the line's beginning."""
-
-    x: float
-    text: str
-    face: str
-    style: Style
-    adjust: tuple[float, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Line:
-    """A line of pieces and its width in points."""
-
-    pieces: tuple[Piece, ...]
-    width: float
-
-
-EMPTY = Line((), 0.0)
-
-
 def space_width(style: Style, faces: Faces) -> float:
     return faces.face(style.face).advances.get(" ", 250.0) * style.size / 1000
 
 
-def _atom(text: str, style: Style, faces: Faces) -> Atom:
+def atom_of(text: str, style: Style, faces: Faces) -> Atom:
+    """Text that is never divided, measured."""
     shaped = faces.shaped(style.face, text)
     return Atom(shaped, style, sum(s.width for s in shaped) * style.size / 1000)
 
@@ -94,7 +73,7 @@ def _kern(one: Atom, two: Atom, faces: Faces) -> float:
 def _word(text: str, style: Style, faces: Faces) -> list[Atom]:
     """A word, with breaks after the hyphens written in it."""
     parts = AFTER_HYPHEN.split(text) if len(text) > 4 else [text]
-    return _joined([_atom(part, style, faces) for part in parts], HYPHEN, 0.0, faces)
+    return _joined([atom_of(part, style, faces) for part in parts], HYPHEN, 0.0, faces)
 
 
 def _joined(atoms: list[Atom], penalty: float, extra: float, faces: Faces) -> list[Atom]:
@@ -105,7 +84,7 @@ def _joined(atoms: list[Atom], penalty: float, extra: float, faces: Faces) -> li
 
 
 def _hyphen(style: Style, faces: Faces) -> float:
-    return _atom("-", style, faces).width
+    return atom_of("-", style, faces).width
 
 
 def _run_atoms(run: Run, faces: Faces) -> Iterator[Atom | None]:
@@ -194,7 +173,7 @@ def widest_syllable(text: Measured, faces: Faces, language: str) -> float:
     for atom in text.atoms:
         parts = syllables("".join(s.text for s in atom.shaped), language)
         hyphen = _hyphen(atom.style, faces) if len(parts) > 1 else atom.extra
-        widest = max(widest, max(_atom(part, atom.style, faces).width for part in parts) + hyphen)
+        widest = max(widest, max(atom_of(part, atom.style, faces).width for part in parts) + hyphen)
     return widest
 
 
@@ -211,17 +190,17 @@ def _groups(atoms: Sequence[Atom]) -> Iterator[list[Atom]]:
 
 def _opened_group(group: Sequence[Atom], width: float, faces: Faces, language: str) -> Iterator[Atom]:
     for atom in group:
-        *inner, last = _opened_atom(atom, width, faces, language)
+        *inner, last = _openedatom_of(atom, width, faces, language)
         yield from inner
         within = TIE if atom.spaced else ANYWHERE
         yield replace(last, gap=atom.gap, spaced=atom.spaced, extra=atom.extra, penalty=min(atom.penalty, within))
 
 
-def _opened_atom(atom: Atom, width: float, faces: Faces, language: str) -> list[Atom]:
+def _openedatom_of(atom: Atom, width: float, faces: Faces, language: str) -> list[Atom]:
     if fits(atom.width + atom.extra, width):
         return [atom]
     text, hyphen = "".join(s.text for s in atom.shaped), _hyphen(atom.style, faces)
-    parts = [_atom(part, atom.style, faces) for part in syllables(text, language)]
+    parts = [atom_of(part, atom.style, faces) for part in syllables(text, language)]
     opened_parts: list[Atom] = []
     for part in _joined(parts, SOFT, hyphen, faces):
         opened_parts.extend([part] if fits(part.width + part.extra, width) else _letters(part, width, faces))
@@ -230,100 +209,12 @@ def _opened_atom(atom: Atom, width: float, faces: Faces, language: str) -> list[
 
 def _letters(atom: Atom, width: float, faces: Faces) -> list[Atom]:
     """Each letter by itself; the last keeps the hyphen only where there is room for it."""
-    letters = [_atom(letter, atom.style, faces) for shaped in atom.shaped for letter in shaped.text]
+    letters = [atom_of(letter, atom.style, faces) for shaped in atom.shaped for letter in shaped.text]
     if not all(fits(letter.width, width) for letter in letters):
         raise LayoutError("a column is narrower than a single letter; take larger paper, smaller type or fewer columns")
     *inner, last = _joined(letters, ANYWHERE, 0.0, faces)
     extra = atom.extra if fits(last.width + atom.extra, width) else 0.0
     return [*inner, replace(last, gap=atom.gap, penalty=atom.penalty, extra=extra)]
-
-
-def lines(paragraph: Paragraph, width: float, faces: Faces, language: str) -> tuple[Line, ...]:
-    """The paragraph broken to a width in points; at least one line, which may be empty."""
-    text = measured(paragraph, faces)
-    if not text.atoms:
-        return (EMPTY,)
-    if fits(text.natural, width):
-        return _whole(text, faces)
-    balanced = paragraph.align is Align.CENTRE
-    key = (text.number, width, balanced, language)
-    known = faces.memory.get(key)
-    if known is None:
-        known = faces.remember(key, tuple(_broken(opened(text, width, faces, language), width, balanced, faces)))
-    assert isinstance(known, tuple)
-    return known
-
-
-def _broken(text: Measured, width: float, balanced: bool, faces: Faces) -> Iterator[Line]:
-    first = 0
-    for last in breaks(text.breakable, width, balanced):
-        yield _line(text, first, last, faces)
-        first = last + 1
-
-
-def _whole(text: Measured, faces: Faces) -> tuple[Line, ...]:
-    known = faces.memory.get((text.number,))
-    if known is None:
-        known = faces.remember((text.number,), (_line(text, 0, len(text.atoms) - 1, faces),))
-    assert isinstance(known, tuple)
-    return known
-
-
-def _line(text: Measured, first: int, last: int, faces: Faces) -> Line:
-    atoms = list(text.atoms[first : last + 1])
-    ending = atoms[-1]
-    if ending.extra and last + 1 < len(text.atoms):
-        atoms.append(_atom("-", ending.style, faces))
-        atoms[-2] = replace(ending, gap=0.0, spaced=False)
-    return Line(tuple(_pieces(atoms)), text.breakable.width(first, last))
-
-
-def _pieces(atoms: Sequence[Atom]) -> Iterator[Piece]:
-    """Neighbouring characters of one face and style as one piece, spaces included."""
-    x, builder = 0.0, _Builder()
-    for k, atom in enumerate(atoms):
-        for shaped in atom.shaped:
-            if not builder.takes(shaped.face, atom.style):
-                yield from builder.flush()
-                builder = _Builder(x, shaped.face, atom.style)
-            builder.add(shaped)
-            x += shaped.width * atom.style.size / 1000
-        if k + 1 < len(atoms):
-            builder.gap(atom)
-            x += atom.gap
-    yield from builder.flush()
-
-
-class _Builder:
-    """Collects the text of one piece."""
-
-    __slots__ = ("x", "face", "style", "text", "adjust", "kerned")
-
-    def __init__(self, x: float = 0.0, face: str = "", style: Style | None = None) -> None:
-        self.x, self.face, self.style = x, face, style
-        self.text: list[str] = []
-        self.adjust: list[float] = []
-        self.kerned = False
-
-    def takes(self, face: str, style: Style) -> bool:
-        return self.face == face and (self.style is style or self.style == style)
-
-    def add(self, shaped: Shaped) -> None:
-        self.text.append(shaped.text)
-        self.adjust.extend(shaped.adjust or (0.0,) * len(shaped.text))
-        self.kerned = self.kerned or bool(shaped.adjust)
-
-    def gap(self, atom: Atom) -> None:
-        if atom.spaced:
-            self.text.append(" ")
-            self.adjust.append(0.0)
-        elif atom.gap and self.adjust:
-            self.adjust[-1] += atom.gap * 1000 / atom.style.size
-            self.kerned = True
-
-    def flush(self) -> Iterator[Piece]:
-        if self.text and self.style is not None:
-            yield Piece(self.x, "".join(self.text), self.face, self.style, tuple(self.adjust) if self.kerned else ())
 
 
 @lru_cache(maxsize=512)
