@@ -1,0 +1,70 @@
+"""From a dance that is worked out to a document: the one call that sets a sheet."""
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from notation.dance.knowledge import Knowledge
+from notation.dance.script import Worked
+from notation.layout import Layout
+from notation.page.content import Paper
+from notation.page.fonts import Faces
+from notation.page.frame import Attachment, Document, Metadata
+from notation.page.paginate import set_story
+from notation.sheet.script import script_story
+
+SIZE_STEP = 0.25  # points
+
+
+def set_sheet(
+    worked: Worked, knowledge: Knowledge, layout: Layout, paper: Paper, faces: Faces, source: Attachment | None = None
+) -> Document:
+    """The sheet of a dance. Characters that no face has are noted in `faces.missing`.
+
+    The type is the largest within the layout's bounds that fills no more pages than the layout wants, or, where it
+    wants none or too few, than the smallest type fills. Raises LayoutError where the paper cannot hold the columns,
+    TemplateFault where a template of the layout cannot be filled in.
+    """
+    metadata = sheet_metadata(worked, knowledge, layout)
+    bounds = layout.sizes_on(paper.name)
+
+    def at(size: float) -> Document:
+        return set_story(script_story(worked, knowledge, layout, paper, size), metadata, faces)
+
+    document = _fitted(at, bounds.least, bounds.most, layout.pages)
+    return replace(document, attachments=(source,)) if source is not None and layout.shows.source else document
+
+
+def _fitted(at: Callable[[float], Document], least: float, most: float, wanted: int | None) -> Document:
+    """The document at the largest size that fills as few pages as can be had, or as many as are wanted."""
+    document = at(most)
+    if len(document.pages) <= (wanted or 1) or least >= most:
+        return document
+    smallest = at(least)
+    goal = max(len(smallest.pages), wanted or 1)
+    if len(document.pages) <= goal:
+        return document
+    low, high = 0, round((most - least) / SIZE_STEP)
+    while high - low > 1:
+        middle = (low + high) // 2
+        tried = at(least + middle * SIZE_STEP)
+        if len(tried.pages) <= goal:
+            low, smallest = middle, tried
+        else:
+            high = middle
+    return smallest
+
+
+def sheet_metadata(worked: Worked, knowledge: Knowledge, layout: Layout) -> Metadata:
+    """Title, author, subject and keywords of the document; the author only where the sheet names the arranger."""
+    dance = worked.dance
+    rhythm = dance.rhythm_said.text if dance.rhythm_said else ""
+    subject = ", ".join(filter(None, (f"{dance.length}-bar sequence dance", rhythm, str(worked.metre))))
+    language = knowledge.vocabulary.language
+    return Metadata(
+        title=dance.title,
+        author=", ".join(dance.arrangers) if layout.shows.arranger else "",
+        subject=subject,
+        keywords=tuple(word for word in (rhythm, "sequence dance") if word),
+        language="en-GB" if language == "en" else language,
+    )

@@ -244,6 +244,11 @@ def mark_shapes(print_: Footprint, at: Point, height: float) -> list[PlacedShape
 MARK_ROOM, FOOT_ROOM, PAIR = 0.80, 1.30, 0.56  # of the height
 
 
+def footprint_room(height: float) -> float:
+    """The width of a footprint of one foot, its mark included, in points."""
+    return (MARK_ROOM + FOOT_ROOM) * height
+
+
 @lru_cache(maxsize=2048)
 def footprint(print_: Footprint, height: float) -> Drawing:
     """The drawing for a row, `height` points high for a foot that points up or down the page.

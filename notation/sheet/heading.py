@@ -1,0 +1,122 @@
+"""Everything above the first bar: title, arranger, particulars, start and notes."""
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from notation.dance.hold import Position
+from notation.dance.knowledge import Knowledge
+from notation.dance.script import GENT, LADY, Dance, Stance, Worked
+from notation.layout import Layout
+from notation.page.content import Align, Figure, Flow, Paragraph, Particulars, Run
+from notation.sheet.running import running_words
+from notation.sheet.stance import start_drawing
+from notation.sheet.style import Styles, paragraph
+from notation.sheet.templates import fill
+from notation.sheet.wording import (
+    Speaker,
+    bare_hold,
+    bars_words,
+    filled,
+    listed,
+    person,
+    stance_words,
+    tempo_words,
+    tied,
+)
+
+
+def template_values(dance: Dance, layout: Layout, speaker: Speaker) -> dict[str, object]:
+    """What the lines of a layout may name."""
+    arranger = ""
+    if dance.arrangers and layout.shows.arranger:
+        arranger = filled(speaker.phrases.arrangers, names=listed(speaker, dance.arrangers))
+    return {
+        "title": dance.title,
+        "arranger": arranger,
+        "arrangers": ", ".join(dance.arrangers) if layout.shows.arranger else "",
+        "rhythm": dance.rhythm_said.text if dance.rhythm_said else "",
+        "bars": dance.length,
+        "year": dance.year or "",
+    }
+
+
+def heading(worked: Worked, knowledge: Knowledge, layout: Layout, to: Styles, speaker: Speaker) -> Iterator[Flow]:
+    """The blocks above the table."""
+    dance = worked.dance
+    values = template_values(dance, layout, speaker)
+    title = Run(fill(layout.templates.title, values), to.title)
+    yield Paragraph((title,), kind="H1", anchor="top", outline_level=0)
+    arranger = fill(layout.templates.arranger, values).strip()
+    if arranger:
+        yield paragraph(arranger, to.arranger, after=0.5)
+    pairs = tuple(_pairs(worked, speaker, to)) if layout.shows.particulars else ()
+    beside = tuple(_start(worked, knowledge, speaker, to)) if layout.shows.start else ()
+    if pairs or beside:
+        yield Particulars(pairs, beside, space_before=0.5)
+    running = running_words(dance, speaker)
+    if running and layout.shows.particulars:
+        yield _labelled(speaker.phrases.running, running, to)
+    if layout.shows.notes and dance.notes.strip():
+        yield from _notes(dance.notes, to)
+
+
+def _labelled(label: str, value: str, to: Styles) -> Paragraph:
+    """A label and its value on a line."""
+    return Paragraph((Run(tied(label), to.label), Run(" \u2002" + value, to.body)))
+
+
+def _notes(notes: str, to: Styles) -> Iterator[Paragraph]:
+    for number, block in enumerate(notes.strip().split("\n\n")):
+        yield paragraph(" ".join(block.split()), to.body, before=0.5 if number == 0 else 0.0, after=0.5)
+
+
+def _pairs(worked: Worked, speaker: Speaker, to: Styles) -> Iterator[tuple[Paragraph, Paragraph]]:
+    for label, value in particulars(worked, speaker):
+        yield paragraph(label, to.label), paragraph(value, to.body)
+
+
+def particulars(worked: Worked, speaker: Speaker) -> Iterator[tuple[str, str]]:
+    """Label and value of each particular that is known."""
+    dance, phrases = worked.dance, speaker.phrases
+    found = (
+        (phrases.rhythm, dance.rhythm_said.text if dance.rhythm_said else ""),
+        (phrases.time, str(worked.metre)),
+        (phrases.tempo, tempo_words(speaker, dance.tempo) if dance.tempo else ""),
+        (phrases.length, bars_words(speaker, dance.length)),
+        (phrases.introduction, bars_words(speaker, dance.introduction) if dance.introduction else ""),
+        (phrases.music, dance.music),
+    )
+    return ((label, value) for label, value in found if value)
+
+
+def start_lines(worked: Worked, speaker: Speaker) -> Iterator[tuple[str, str]]:
+    """The start in words: what it is of, and how."""
+    start = worked.start
+    position, hold = (said.text if said else "" for said in (start.position, start.hold))
+    if position or hold:
+        yield speaker.phrases.start, bare_hold(speaker, position, hold)
+    for part, stance in ((GENT, start.gent), (LADY, start.lady)):
+        if stance is not None:
+            yield person(speaker, part), stance_words(speaker, stance)
+
+
+def _start(worked: Worked, knowledge: Knowledge, speaker: Speaker, to: Styles) -> Iterator[Paragraph | Figure]:
+    lines = list(start_lines(worked, speaker))
+    for label, value in lines:
+        yield _labelled(label, tied(value), to)
+    alt = "; ".join(f"{label} {value}" for label, value in lines)
+    stances: dict[str, Stance] = {p: s for p, s in ((GENT, worked.start.gent), (LADY, worked.start.lady)) if s}
+    names = {part: person(speaker, part).lower() for part in (GENT, LADY)}
+    position = position_named(knowledge, worked.start.position.text if worked.start.position else "")
+    drawing = start_drawing(stances, position, worked.dance.feet, names, speaker.phrases.line_of_dance, to, alt)
+    if drawing is not None:
+        yield Figure(drawing, align=Align.LEFT, space_before=0.5)
+
+
+def position_named(knowledge: Knowledge, name: str) -> Position | None:
+    """The row of the table of positions with that name or other name."""
+    plain = name.strip().lower()
+    for position in knowledge.positions:
+        if plain == position.name.lower() or plain in (other.lower() for other in position.also):
+            return position
+    return None

@@ -1,0 +1,191 @@
+"""Bars as rows: what both partners do at the same moment stands side by side.
+
+A bar is a block. Its number stands on its first row only; holds and head lines are printed where they change.
+"""
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from notation.dance.mark import Said
+from notation.dance.room import Room
+from notation.dance.script import GENT, LADY, Danced, DancedPassage, Heads, Worked
+from notation.layout import ColumnKey, Layout
+from notation.page.content import Align, Block, Cell, Drawing, Paragraph, Row, Run
+from notation.sheet.footprint import Footprint, footprint
+from notation.sheet.style import Styles, paragraph
+from notation.sheet.tracks import facings, footprint_of
+from notation.sheet.wording import Speaker, count_runs, head_pieces, hold_pieces
+
+PART_COLUMNS = {ColumnKey.GENT: GENT, ColumnKey.LADY: LADY}
+
+
+@dataclass(frozen=True, slots=True)
+class Moment:
+    """What happens at one count: a step of either partner or of both. facing: where each ends, by part."""
+
+    bar: int
+    beat: Fraction
+    count: str
+    steps: dict[str, Danced]
+    facing: dict[str, Room]
+
+
+@dataclass(slots=True)
+class Setter:
+    """What setting rows needs, and what it has printed so far.
+
+    hold, head: last printed. prints: the footprints drawn, in order, for the key.
+    """
+
+    layout: Layout
+    styles: Styles
+    speaker: Speaker
+    worked: Worked
+    parts: tuple[str, ...]
+    hold: tuple[str, str] = ("", "")
+    head: tuple[str, ...] = ()
+    prints: dict[Footprint, None] = field(default_factory=dict)
+
+
+def parts_of(layout: Layout) -> tuple[str, ...]:
+    """The parts that have a column."""
+    return tuple(PART_COLUMNS[key] for key in layout.columns if key in PART_COLUMNS)
+
+
+def all_facings(worked: Worked, parts: Sequence[str]) -> dict[str, dict[tuple[int, Fraction], Room]]:
+    """Where each dancer faces at the end of each step, by part, bar and beat."""
+    stances = {GENT: worked.start.gent, LADY: worked.start.lady}
+    return {
+        part: {(d.bar, d.beat): room for d, room in zip(worked.steps(part), facings(worked.steps(part), stances[part]),
+                                                        strict=True)}
+        for part in parts
+    }
+
+
+def moments(passage: DancedPassage, parts: Sequence[str], facing: dict[str, dict[tuple[int, Fraction], Room]]
+            ) -> list[Moment]:
+    """The counts of a passage in order; partners whose counts differ at one beat have a row each."""
+    found: dict[tuple[int, Fraction, str], Moment] = {}
+    for part in parts:
+        for danced in passage.part(part):
+            key = (danced.bar, danced.beat, danced.count)
+            moment = found.setdefault(key, Moment(*key, {}, {}))
+            moment.steps[part] = danced
+            moment.facing[part] = facing[part][danced.bar, danced.beat]
+    return sorted(found.values(), key=lambda m: (m.bar, m.beat))
+
+
+def blocks(passage: DancedPassage, here: Setter, facing: dict[str, dict[tuple[int, Fraction], Room]]) -> list[Block]:
+    """The bars of a passage as blocks."""
+    found = moments(passage, here.parts, facing)
+    return [
+        Block(tuple(_bar_rows(bar, [m for m in found if m.bar == bar], passage, here)))
+        for bar in range(passage.first, passage.last + 1)
+    ]
+
+
+def _bar_rows(bar: int, found: Sequence[Moment], passage: DancedPassage, here: Setter) -> Iterator[Row]:
+    """The rows of a bar; what changes in hold and head runs on into the rows below, so that no row grows for it."""
+    first = (bar_cell(str(bar), here),) if ColumnKey.BAR in here.layout.columns else ()
+    if not found:
+        yield Row((*first, *_held(here)))
+        return
+    opens = [passage if k == 0 and bar == passage.first else None for k in range(len(found))]
+    sides = [
+        _spread(key, [words(moment, opened, here) for moment, opened in zip(found, opens, strict=True)], here)
+        for key, words in SIDES.items()
+        if key in here.layout.columns
+    ]
+    for number, moment in enumerate(found):
+        beside = (cell for column in sides for cell in column[number])
+        yield Row((*(first if number == 0 else ()), *_moment_cells(moment, here), *beside))
+
+
+def _spread(key: ColumnKey, said: Sequence[tuple[str, ...]], here: Setter) -> list[list[Cell]]:
+    """Cells of one column, a list a row: pieces that wait go down a row until the next words or the last row."""
+    cells: list[list[Cell]] = []
+    waiting: list[str] = []
+    for number, pieces in enumerate(said):
+        waiting.extend(pieces)
+        last = number + 1 == len(said) or bool(said[number + 1])
+        taken = waiting if last else waiting[:1]
+        cells.append([Cell(key.value, paragraph(" ".join(taken), here.styles.body))] if taken else [])
+        waiting = waiting[len(taken):]
+    return cells
+
+
+def bar_cell(text: str, here: Setter) -> Cell:
+    return Cell(ColumnKey.BAR.value, paragraph(text, here.styles.bar), header=True)
+
+
+def _held(here: Setter) -> Iterator[Cell]:
+    """A bar in which nothing begins, because the last step lasts through it."""
+    for part in here.parts[:1]:
+        yield Cell(part, paragraph(here.speaker.phrases.held, here.styles.italic))
+
+
+def _moment_cells(moment: Moment, here: Setter) -> Iterator[Cell]:
+    for key in here.layout.columns:
+        if key is ColumnKey.COUNT:
+            yield Cell(key.value, count_paragraph(moment.count, here))
+        elif key in PART_COLUMNS:
+            yield from _part_cell(moment, PART_COLUMNS[key], here)
+
+
+def count_paragraph(count: str, here: Setter) -> Paragraph:
+    """The count centred, '&', 'e' and 'a' smaller."""
+    styles = here.styles
+    runs = tuple(Run(text, styles.count if small else styles.beat) for text, small in count_runs(count))
+    return Paragraph(runs, Align.CENTRE)
+
+
+def _part_cell(moment: Moment, part: str, here: Setter) -> Iterator[Cell]:
+    danced = moment.steps.get(part)
+    if danced is None:
+        return
+    words = here.speaker.step(danced.step)
+    yield Cell(part, paragraph(words, here.styles.body), _drawing(danced, moment.facing[part], here))
+
+
+def _drawing(danced: Danced, facing: Room, here: Setter) -> Drawing | None:
+    if not here.layout.shows.glyphs:
+        return None
+    shown = footprint_of(danced.step, facing, here.worked.dance.feet)
+    if shown is None:
+        return None
+    here.prints[shown] = None
+    return footprint(shown, here.styles.glyph)
+
+
+def said(words: Said | None) -> str:
+    return words.text if words else ""
+
+
+def _hold_words(moment: Moment, opened: DancedPassage | None, here: Setter) -> tuple[str, ...]:
+    """The position and the hold where either is another than before."""
+    position, hold = here.hold
+    if opened is not None:
+        position, hold = said(opened.position) or position, said(opened.hold) or hold
+    for danced in moment.steps.values():
+        position, hold = said(danced.step.position) or position, said(danced.step.hold) or hold
+    if (position, hold) == here.hold:
+        return ()
+    here.hold = (position, hold)
+    return hold_pieces(here.speaker, position, hold)
+
+
+def _head_words(moment: Moment, opened: DancedPassage | None, here: Setter) -> tuple[str, ...]:
+    heads = opened.head if opened is not None else Heads()
+    own = {part: danced.step.head for part, danced in moment.steps.items()}
+    gent = (own.get(GENT) or heads.gent) if GENT in here.parts else None
+    lady = (own.get(LADY) or heads.lady) if LADY in here.parts else None
+    words = head_pieces(here.speaker, gent, lady, alone=len(here.parts) == 1)
+    if not words or words == here.head:
+        return ()
+    here.head = words
+    return words
+
+
+SIDES = {ColumnKey.HOLD: _hold_words, ColumnKey.HEAD: _head_words}

@@ -1,0 +1,167 @@
+"""The script sheet as a story: heading, table of bars, key."""
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from notation.dance.knowledge import Knowledge
+from notation.dance.script import DancedPassage, Repeat, Worked
+from notation.layout import ColumnKey, Layout, Repeats
+from notation.page.content import (
+    Align,
+    Block,
+    Cell,
+    Column,
+    Flow,
+    Margins,
+    Paper,
+    Paragraph,
+    Row,
+    Run,
+    Running,
+    Section,
+    Story,
+    Table,
+)
+from notation.page.units import points
+from notation.sheet.footprint import footprint_room
+from notation.sheet.heading import heading, template_values
+from notation.sheet.key import keys
+from notation.sheet.rows import Setter, all_facings, blocks, parts_of
+from notation.sheet.style import Styles, paragraph, styles
+from notation.sheet.templates import fill
+from notation.sheet.wording import Speaker, filled, speaker
+
+SIDE_COLUMN = 0.19  # of the measure: most width of the hold and head columns
+COLUMN_GAP = 9.0
+SLOT_GAP = 0.3  # of the type size, between a footprint and its words
+
+
+def sheet_speaker(knowledge: Knowledge, layout: Layout) -> Speaker:
+    """A speaker for this layout's sheets."""
+    shown = layout.columns
+    return speaker(knowledge.vocabulary, layout.wording, layout.phrases, ColumnKey.HOLD in shown,
+                   ColumnKey.HEAD in shown)
+
+
+def script_story(worked: Worked, knowledge: Knowledge, layout: Layout, paper: Paper, size: float) -> Story:
+    """The whole sheet with the steps set at `size` points. TemplateFault where a template cannot be filled in."""
+    to = styles(layout, size, layout.sizes_on(paper.name).leading)
+    says = sheet_speaker(knowledge, layout)
+    here = Setter(layout, to, says, worked, parts_of(layout))
+    above = tuple(heading(worked, knowledge, layout, to, says))
+    margins = margins_of(layout)
+    measure = paper.width - margins.inner - margins.outer
+    table = Table(tuple(columns(layout, to, says, measure)), tuple(sections(worked, here)))
+    below = tuple(keys(here.prints, says, to)) if layout.shows.key else ()
+    flow: tuple[Flow, ...] = (*above, table, *below)
+    foot, head = running_lines(worked, layout, says, to)
+    return Story(paper, margins, to.step, flow, foot, head, knowledge.vocabulary.language)
+
+
+def margins_of(layout: Layout) -> Margins:
+    borders = layout.borders
+    return Margins(points(borders.top), points(borders.bottom), points(borders.inner), points(borders.outer))
+
+
+def running_lines(worked: Worked, layout: Layout, says: Speaker, to: Styles) -> tuple[Running, Running | None]:
+    """The lines at the foot and at the head of each page."""
+    values = {**template_values(worked.dance, layout, says), "page": "{page}", "pages": "{pages}"}
+    lines = layout.templates
+    foot = Running(fill(lines.foot_left, values), fill(lines.foot_middle, values), fill(lines.foot_right, values),
+                   to.running)
+    if not lines.head_left and not lines.head_right:
+        return foot, None
+    return foot, Running(fill(lines.head_left, values), "", fill(lines.head_right, values), to.running)
+
+
+def columns(layout: Layout, to: Styles, says: Speaker, measure: float) -> Iterator[Column]:
+    """The columns of the table. measure: width of the page's words in points."""
+    names = {
+        ColumnKey.BAR: says.phrases.column_bar,
+        ColumnKey.COUNT: says.phrases.column_count,
+        ColumnKey.GENT: says.wording.gent,
+        ColumnKey.LADY: says.wording.lady,
+        ColumnKey.HOLD: says.phrases.column_hold,
+        ColumnKey.HEAD: says.phrases.column_head,
+    }
+    slot = footprint_room(to.glyph) + SLOT_GAP * to.body.size if layout.shows.glyphs else 0.0
+    for which in layout.columns:
+        yield _column(which, paragraph(names[which], to.label), slot, measure)
+
+
+def _column(which: ColumnKey, head: Paragraph, slot: float, measure: float) -> Column:
+    match which:
+        case ColumnKey.COUNT:
+            return Column(which.value, replace(head, align=Align.CENTRE), gap=COLUMN_GAP)
+        case ColumnKey.GENT | ColumnKey.LADY:
+            return Column(which.value, head, alike="part", slot=slot, gap=COLUMN_GAP)
+        case ColumnKey.HOLD | ColumnKey.HEAD:
+            return Column(which.value, head, most=SIDE_COLUMN * measure, gap=COLUMN_GAP)
+        case _:
+            return Column(which.value, head, gap=COLUMN_GAP)
+
+
+def sections(worked: Worked, here: Setter) -> Iterator[Section]:
+    """The passages: each its heading and bars, or a line that says which bars are danced again."""
+    facing = all_facings(worked, here.parts)
+    told: Repeat | None = None
+    for passage in worked.passages:
+        repeat = passage.written.repeat
+        if repeat is not None and here.layout.repeats is Repeats.INSTRUCTION:
+            if repeat is not told:
+                yield _repeat_line(passage, repeat, here)
+            told = repeat
+            continue
+        made = tuple(blocks(passage, here, facing))
+        yield Section(_figure_heading(passage, here), made, tuple(_below(passage, here)))
+
+
+def bars_phrase(first: int, last: int, one: str, several: str) -> str:
+    """'Bar 3', 'Bars 3–4'."""
+    return filled(one if first == last else several, first=first, last=last)
+
+
+def repeat_words(passage: DancedPassage, repeat: Repeat, says: Speaker) -> tuple[str, str]:
+    """'Bars 5–8' and 'as bars 1–4, on opposite feet'."""
+    phrases, written = says.phrases, passage.written
+    again = [bars_phrase(repeat.first, repeat.last, phrases.as_bar, phrases.as_bars)]
+    again += [phrases.opposite_feet] if repeat.opposite_feet else []
+    again += [phrases.exchange_parts] if repeat.exchange_parts else []
+    return bars_phrase(written.first, written.last, phrases.bar, phrases.bars), ", ".join(again)
+
+
+def _repeat_line(passage: DancedPassage, repeat: Repeat, here: Setter) -> Section:
+    bars, again = repeat_words(passage, repeat, here.speaker)
+    line = fill(here.layout.templates.repeat, {"bars": bars, "again": again, "figure": passage.figure})
+    cell = Cell(here.layout.columns[0].value, paragraph(line, here.styles.strong), span=len(here.layout.columns))
+    return Section(None, (Block((Row((cell,), space_before=0.5),)),), tuple(_below(passage, here)))
+
+
+def _figure_heading(passage: DancedPassage, here: Setter) -> Paragraph | None:
+    words = passage.figure
+    if not words:
+        return None
+    values = {"figure": words, "first": passage.first, "last": passage.last, "bars": passage.last - passage.first + 1}
+    runs = (Run(fill(here.layout.templates.figure, values), here.styles.figure), *_again(passage, here))
+    return Paragraph(runs, kind="H2", space_before=1.0, space_after=0.5, outline_level=1)
+
+
+def _again(passage: DancedPassage, here: Setter) -> tuple[Run, ...]:
+    """Which bars these are once more, where a repeat is written out."""
+    if passage.repeated is None:
+        return ()
+    phrases = here.speaker.phrases
+    words = bars_phrase(*passage.repeated, phrases.as_bar, phrases.as_bars)
+    return (Run(f"  ({words})", here.styles.body),)
+
+
+def _below(passage: DancedPassage, here: Setter) -> Iterator[Flow]:
+    """Arms and note of a passage, under its last bar."""
+    written = passage.written
+    if passage.last != written.last and written.repeat is None:
+        return
+    if written.arms is not None:
+        yield paragraph(filled(here.speaker.phrases.arms, arms=written.arms.text), here.styles.italic, before=0.5)
+    if written.note is not None and here.layout.shows.notes:
+        yield paragraph(" ".join(written.note.text.split()), here.styles.italic, before=0.5)

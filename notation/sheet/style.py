@@ -1,0 +1,57 @@
+"""Type of a sheet: every size follows from the size of the steps, every space from the baseline step."""
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from notation.layout import Layout
+from notation.page.content import Align, Paragraph, Run, Style
+
+GREY = 0.32  # of labels and what repeats: 7:1 against white and more, beyond the 4.5:1 of WCAG 2.2, 1.4.3
+LARGEST_TITLE = 21.0
+
+
+@dataclass(frozen=True, slots=True)
+class Styles:
+    """The styles of a sheet. step: the baseline step in points; glyph: height of footprints in points."""
+
+    body: Style
+    strong: Style
+    italic: Style
+    small: Style
+    label: Style
+    count: Style
+    beat: Style
+    bar: Style
+    figure: Style
+    title: Style
+    arranger: Style
+    running: Style
+    step: float
+    glyph: float
+
+
+def styles(layout: Layout, size: float, leading: float) -> Styles:
+    """The styles where the steps are set at that size in points."""
+    faces = layout.faces
+    title = max(1.35 * size, min(2.2 * size, LARGEST_TITLE))
+    return Styles(
+        body=Style(faces.regular, size),
+        strong=Style(faces.semibold, size),
+        italic=Style(faces.italic, size),
+        small=Style(faces.regular, 0.86 * size),
+        label=Style(faces.semibold, 0.86 * size, GREY),
+        count=Style(faces.regular, 0.8 * size),
+        beat=Style(faces.regular, size),
+        bar=Style(faces.semibold, 1.16 * size),
+        figure=Style(faces.semibold, 1.1 * size),
+        title=Style(faces.semibold, title),
+        arranger=Style(faces.regular, 1.1 * size),
+        running=Style(faces.regular, max(7.0, 0.84 * size), GREY),
+        step=leading * size,
+        glyph=layout.glyph * size,
+    )
+
+
+def paragraph(text: str, style: Style, align: Align = Align.LEFT, before: float = 0.0, after: float = 0.0) -> Paragraph:
+    """Words in one style. before, after: baseline steps."""
+    return Paragraph((Run(text, style),), align, space_before=before, space_after=after)

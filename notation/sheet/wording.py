@@ -1,0 +1,311 @@
+"""A step in words or in shorthand, as the layout orders it; and positions, heads, starts, counts and tempo.
+
+The words come from the vocabulary; what joins them comes from the layout. Words that belong together are tied by
+no-break spaces: a foot and its action, an amount and its unit. Each word used is remembered for the key.
+"""
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from notation.dance.feet import Foot, Place
+from notation.dance.metre import Tempo
+from notation.dance.room import Alignment, Side, Turn
+from notation.dance.script import GENT, Stance
+from notation.dance.step import FOOTLESS, TAKES_WEIGHT, Action, Body, HeadLine, Step
+from notation.dance.words import Vocabulary, Word
+from notation.layout import Phrases, Segment, Wording
+from notation.sheet.templates import fill
+
+TIE = "\u00a0"
+EIGHTHS = ("", "\u215b", "\u00bc", "\u215c", "\u00bd", "\u215d", "\u00be", "\u215e")
+KINDS_OF_ACTION = ("action", "gesture", "footless")
+
+
+def tied(words: str) -> str:
+    """The words kept on one line."""
+    return words.replace(" ", TIE)
+
+
+def filled(phrase: str, **values: object) -> str:
+    """A phrase of the layout with its places filled in."""
+    return fill(phrase, values)
+
+
+def eighths(count: int) -> str:
+    """An amount of turn as whole turns and a real fraction.
+
+    >>> eighths(3), eighths(8), eighths(12)
+    ('⅜', '1', '1½')
+    """
+    whole, rest = divmod(abs(count), 8)
+    return (str(whole) if whole or not rest else "") + EIGHTHS[rest]
+
+
+def number(value: Fraction) -> str:
+    """A number with a real fraction where it has one: 42, 42½, 42.3."""
+    if value.denominator in (1, 2, 4, 8):
+        whole, rest = divmod(value, 1)
+        return (str(whole) if whole or not rest else "") + EIGHTHS[int(rest * 8)]
+    return f"{float(value):g}"
+
+
+@dataclass(slots=True)
+class Speaker:
+    """Puts steps into words. used: the words printed so far whose short form hides a longer one, for the key."""
+
+    wording: Wording
+    phrases: Phrases
+    words: dict[tuple[str, str], Word]
+    held_apart: bool = True
+    head_apart: bool = True
+    used: dict[tuple[str, str], Word] = field(default_factory=dict)
+
+    def word(self, name: str, kind: str) -> str:
+        """A word in the form that the layout asks for. KeyError where the vocabulary lacks it."""
+        found = self.words[name, kind]
+        if self.wording.shorthand:
+            if found.short != found.words:
+                self.used[name, kind] = found
+            return found.short
+        return found.words
+
+    def step(self, step: Step) -> str:
+        """The whole step, its parts in the layout's order."""
+        text = ""
+        for segment in self.wording.order:
+            said = SEGMENTS[segment](self, step)
+            if said:
+                joint = "" if not text else " " if segment in self.wording.tied else self.wording.separator
+                text += joint + said
+        return text[:1].upper() + text[1:] if not self.wording.shorthand else text
+
+
+def speaker(
+    vocabulary: Vocabulary, wording: Wording, phrases: Phrases, hold_column: bool = True, head_column: bool = True
+) -> Speaker:
+    """A speaker with the words of one language. hold_column, head_column: whether the sheet has these columns."""
+    words = {(word.name, word.kind): word for word in vocabulary.words}
+    return Speaker(wording, phrases, words, hold_column, head_column)
+
+
+def _action(to: Speaker, action: Action) -> str:
+    for kind in KINDS_OF_ACTION:
+        if (action.value, kind) in to.words:
+            return to.word(action.value, kind)
+    raise KeyError(action.value)
+
+
+def _step(to: Speaker, step: Step) -> str:
+    said = _action(to, step.action)
+    if step.foot is not None and step.action not in FOOTLESS:
+        said = f"{to.word(step.foot.value, 'foot')}{TIE}{tied(said)}"
+    if step.direction is not None:
+        said += TIE + tied(to.word(step.direction.value, "direction"))
+    for foot, name in ((step.joins, "to"), (step.passes, "past")):
+        if foot is not None:
+            said += f" {to.word(name, 'joined')}{TIE}{to.word(foot.value, 'foot')}"
+    return said
+
+
+def place_words(to: Speaker, place: Place | None) -> str:
+    """'3rd front', 'crossed 4th rear', 'low aerial'."""
+    if place is None:
+        return ""
+    parts = [place.fourth, place.position, place.end, place.aerial]
+    names = [str(part if isinstance(part, int) else part.value) for part in parts if part is not None]
+    return tied(" ".join(to.word(name, "place") for name in names))
+
+
+def _place(to: Speaker, step: Step) -> str:
+    return place_words(to, step.place)
+
+
+def _size(to: Speaker, step: Step) -> str:
+    return to.word(step.size.value, "size") if step.size else ""
+
+
+def _weight(to: Speaker, step: Step) -> str:
+    if step.foot is None or step.weight == (step.action in TAKES_WEIGHT):
+        return ""
+    return tied(to.word("with-weight" if step.weight else "without-weight", "weight"))
+
+
+def _travel(to: Speaker, step: Step) -> str:
+    return tied(f"{to.word('moving', 'travel')} {to.word(step.travel.name, 'room')}") if step.travel else ""
+
+
+def side_word(to: Speaker, side: Side) -> str:
+    return to.word(side.name, "side")
+
+
+def turn_words(to: Speaker, turn: Turn | None) -> str:
+    """'⅜ R' in shorthand, '⅜ to right' in words, 'comm to turn L', 'no turn'."""
+    if turn is None:
+        return ""
+    if turn.commence is not None:
+        commence, side = to.word("commence-to-turn", "turn"), side_word(to, turn.commence)
+        return tied(filled(to.phrases.commence, commence=commence, side=side))
+    if not turn.eighths:
+        return tied(to.word("no-turn", "turn"))
+    form = to.phrases.turn_short if to.wording.shorthand else to.phrases.turn
+    side = side_word(to, Side.LEFT if turn.eighths > 0 else Side.RIGHT)
+    return tied(filled(form, amount=eighths(turn.eighths), side=side))
+
+
+def _turn(to: Speaker, step: Step) -> str:
+    return turn_words(to, step.turn)
+
+
+def alignment_words(to: Speaker, alignment: Alignment | None) -> str:
+    """'facing DW'."""
+    if alignment is None:
+        return ""
+    mode, room = to.word(alignment.mode.value, "mode"), to.word(alignment.room.name, "room")
+    return tied(f"{mode} {room}") if to.wording.shorthand else f"{mode}{TIE}{room}"
+
+
+def _alignment(to: Speaker, step: Step) -> str:
+    return alignment_words(to, step.alignment)
+
+
+def _footwork(to: Speaker, step: Step) -> str:
+    return to.word(step.footwork.value, "footwork") if step.footwork else ""
+
+
+def _rise(to: Speaker, step: Step) -> str:
+    return to.wording.separator.join(tied(to.word(rise.value, "rise")) for rise in step.rise)
+
+
+def _body(to: Speaker, step: Step) -> str:
+    said = [_body_word(to, body) for body in step.body]
+    if step.sway is not None:
+        said.append(tied(f"{to.word('sway', 'sway')} {side_word(to, step.sway)}"))
+    return to.wording.separator.join(said)
+
+
+def _body_word(to: Speaker, body: Body) -> str:
+    word = to.word(body.value, "body")
+    return tied(word) if to.wording.shorthand else word
+
+
+def head_words(to: Speaker, head: HeadLine | None) -> str:
+    """'L', 'DC', 'to partner', 'over LF', or the writer's words."""
+    if head is None:
+        return ""
+    if head.side is not None:
+        return side_word(to, head.side)
+    if head.room is not None:
+        return to.word(head.room.name, "room")
+    if head.over is not None:
+        return tied(f"{to.word('over', 'head')} {to.word(head.over.value, 'foot')}")
+    return tied(to.word(head.words, "head")) if (head.words, "head") in to.words else head.words
+
+
+def _head(to: Speaker, step: Step) -> str:
+    if to.head_apart or step.head is None:
+        return ""
+    return f"{to.word('head', 'head')}{TIE}{head_words(to, step.head)}"
+
+
+def _hold(to: Speaker, step: Step) -> str:
+    if to.held_apart:
+        return ""
+    return bare_hold(to, step.position.text if step.position else "", step.hold.text if step.hold else "")
+
+
+def _remarks(to: Speaker, step: Step) -> str:
+    return " ".join(f"({remark})" for remark in step.remarks)
+
+
+SEGMENTS: dict[Segment, Callable[[Speaker, Step], str]] = {
+    Segment.STEP: _step,
+    Segment.PLACE: _place,
+    Segment.SIZE: _size,
+    Segment.WEIGHT: _weight,
+    Segment.TRAVEL: _travel,
+    Segment.TURN: _turn,
+    Segment.ALIGNMENT: _alignment,
+    Segment.FOOTWORK: _footwork,
+    Segment.RISE: _rise,
+    Segment.BODY: _body,
+    Segment.HEAD: _head,
+    Segment.HOLD: _hold,
+    Segment.REMARKS: _remarks,
+}
+
+
+def hold_pieces(to: Speaker, position: str, hold: str) -> tuple[str, ...]:
+    """A position and a hold as short pieces; one where both have one name: ('facing,', 'double hold')."""
+    named = tied(filled(to.phrases.only_hold, hold=hold))
+    if not position or not hold or position == hold:
+        return tuple(filter(None, (tied(position) or (hold and named),)))
+    return (f"{tied(position)},", named)
+
+
+def bare_hold(to: Speaker, position: str, hold: str) -> str:
+    """A position and a hold in one phrase: 'facing, double hold'."""
+    return " ".join(hold_pieces(to, position, hold))
+
+
+def head_pieces(
+    to: Speaker, gent: HeadLine | None, lady: HeadLine | None, alone: bool = False
+) -> tuple[str, ...]:
+    """Both partners' heads as short pieces; one where they are alike or where one part stands alone on the sheet."""
+    one, two = head_words(to, gent), head_words(to, lady)
+    if one == two or alone:
+        return tuple(filter(None, (one or two,)))
+    said = ((to.wording.gent, one), (to.wording.lady, two))
+    pieces = [tied(f"{name.lower()} {words}") for name, words in said if words]
+    return (*(f"{piece}," for piece in pieces[:-1]), pieces[-1])
+
+
+def stance_words(to: Speaker, stance: Stance) -> str:
+    """'LF 3rd front, facing DW'."""
+    foot = f"{to.word(stance.foot.value, 'foot')}"
+    place = place_words(to, stance.place)
+    first = f"{foot}{TIE}{place}" if place else f"{foot}{TIE}{to.phrases.free}"
+    return ", ".join(filter(None, (first, alignment_words(to, stance.alignment))))
+
+
+def tempo_words(to: Speaker, tempo: Tempo) -> str:
+    """'42 bars a minute', '40–44 bars a minute'."""
+    return tied(filled(to.phrases.tempo_value, tempo=tempo_range(tempo)).replace(" a ", f" a{TIE}"))
+
+
+def tempo_range(tempo: Tempo) -> str:
+    low, high = number(tempo.least), number(tempo.most)
+    return low if low == high else f"{low}\u2013{high}"
+
+
+def bars_words(to: Speaker, bars: int) -> str:
+    form = to.phrases.bar_value if bars == 1 else to.phrases.bars_value
+    return tied(filled(form, bars=bars))
+
+
+def listed(to: Speaker, names: Iterable[str]) -> str:
+    """'A', 'A and B', 'A, B and C'; each name kept together where it is short."""
+    kept = [tied(name) if len(name) < 24 else name for name in names]
+    if len(kept) < 2:
+        return "".join(kept)
+    return f"{', '.join(kept[:-1])} {to.phrases.and_} {kept[-1]}"
+
+
+def person(to: Speaker, part: str) -> str:
+    """What the layout calls 'gent' or 'lady'."""
+    return to.wording.gent if part == GENT else to.wording.lady
+
+
+def count_runs(count: str) -> Iterator[tuple[str, bool]]:
+    """A count cut into figures and what is printed smaller ('&', 'e', 'a').
+
+    >>> list(count_runs("2&"))
+    [('2', False), ('&', True)]
+    """
+    for character in count.replace("-", "\u2013"):
+        yield character, character in "&ea"
+
+
+def foot_name(to: Speaker, foot: Foot) -> str:
+    return to.word(foot.value, "foot")
