@@ -15,7 +15,7 @@ from notation.page.text import line_steps
 from notation.plane import Point
 
 SPACE_ABOVE, SPACE_BELOW = 1.0, 0.5  # of a section heading that says nothing else, in steps
-CAP = 0.665  # share of a step that words take above their baseline, with a little air
+CAP = 0.72  # share of a step that words take above their baseline, with a little air
 BETWEEN_BLOCKS = 0.05  # what it costs to begin a page inside a section
 DESCENT = 0.3  # share of a step that may hang below a baseline
 
