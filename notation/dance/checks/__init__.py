@@ -1,0 +1,50 @@
+"""The checks: every rule by name, in one explicit list."""
+from __future__ import annotations
+
+from notation.dance.checks import (
+    bar_long,
+    bar_overlap,
+    bar_short,
+    counts_out_of_order,
+    coverage,
+    feet_run_on,
+    letters,
+    particulars,
+    parts_differ,
+    worked_out,
+)
+from notation.dance.checks.rule import Rule
+from notation.dance.finding import Finding, in_file_order
+from notation.dance.knowledge import Knowledge
+from notation.dance.script import Worked
+
+__all__ = ["RULES", "Rule", "check"]
+
+RULES: tuple[Rule, ...] = (
+    bar_short.RULE,
+    bar_long.RULE,
+    bar_overlap.RULE,
+    counts_out_of_order.RULE,
+    coverage.MISSING,
+    coverage.OVERLAP,
+    coverage.BEYOND,
+    parts_differ.RULE,
+    letters.RULE,
+    feet_run_on.STEPS,
+    feet_run_on.GESTURES,
+    feet_run_on.HOPS,
+    feet_run_on.JOIN,
+    particulars.RHYTHM,
+    particulars.TEMPO,
+    particulars.MISSING,
+    *worked_out.RULES,
+)
+
+
+def check(worked: Worked, knowledge: Knowledge) -> tuple[Finding, ...]:
+    """All that is found in a dance, what could not be worked out included, in file order."""
+    found = list(worked.findings)
+    for rule in RULES:
+        if rule.check is not None:
+            found += rule.check(worked, knowledge)
+    return tuple(in_file_order(found))

@@ -1,0 +1,227 @@
+"""A dance worked out: both parts in their places, derived parts made, repeats written out.
+
+Nothing is refused here: what cannot be worked out becomes a finding, and the rest goes on.
+"""
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from notation.dance.counting import count_lines, danced
+from notation.dance.finding import Finding, Severity
+from notation.dance.knowledge import Knowledge
+from notation.dance.mark import Said
+from notation.dance.metre import Metre
+from notation.dance.partner import partner_steps
+from notation.dance.repeats import written_out
+from notation.dance.room import Alignment, Mode
+from notation.dance.script import (
+    GENT,
+    LADY,
+    PARTS,
+    Call,
+    Dance,
+    Danced,
+    DancedPassage,
+    Derivation,
+    Derived,
+    Part,
+    Passage,
+    Replacement,
+    Stance,
+    Start,
+    Worked,
+    Written,
+)
+
+UNKNOWN_METRE = Metre(4, 4)
+
+
+@dataclass(frozen=True, slots=True)
+class Given:
+    """What stands before a passage: metre, feet, and the position and hold in force."""
+
+    dance: Dance
+    metre: Metre
+    position: Said | None
+    hold: Said | None
+
+
+def work_out(dance: Dance, knowledge: Knowledge) -> Worked:
+    """Work the dance out. Where the metre is not known, four beats are counted and the checks of time stay silent."""
+    metre = dance.metre or UNKNOWN_METRE
+    given = Given(dance, metre, dance.start.position, dance.start.hold)
+    passages: list[DancedPassage] = []
+    findings: list[Finding] = []
+    for passage in dance.passages:
+        made, found = _passage(passage, given, tuple(passages))
+        passages += made
+        findings += found
+        given = _carried(given, made)
+    return Worked(dance, _start(dance, knowledge), metre, tuple(passages), tuple(findings))
+
+
+def _carried(given: Given, made: tuple[DancedPassage, ...]) -> Given:
+    """The position and hold in force after these passages, changes on single steps included."""
+    for passage in made:
+        steps = [d.step for part in PARTS for d in passage.part(part)]
+        position = next((s.position for s in reversed(steps) if s.position), passage.position)
+        hold = next((s.hold for s in reversed(steps) if s.hold), passage.hold)
+        given = replace(given, position=position, hold=hold)
+    return given
+
+
+def _passage(
+    passage: Passage, given: Given, before: tuple[DancedPassage, ...]
+) -> tuple[tuple[DancedPassage, ...], list[Finding]]:
+    if passage.repeat is not None:
+        return _repeated(passage, before)
+    parts, findings = _both_parts(passage, given)
+    made = DancedPassage(
+        written=passage,
+        first=passage.first,
+        last=passage.last,
+        figure=passage.figure.text if passage.figure else "",
+        gent=parts.get(GENT, ()),
+        lady=parts.get(LADY, ()),
+        position=passage.position or given.position,
+        hold=passage.hold or given.hold,
+        head=passage.head,
+    )
+    return (made,), findings
+
+
+def _repeated(
+    passage: Passage, before: tuple[DancedPassage, ...]
+) -> tuple[tuple[DancedPassage, ...], list[Finding]]:
+    repeat = passage.repeat
+    assert repeat is not None
+    made = written_out(passage, repeat, before)
+    covered = {bar for p in before for bar in range(p.first, p.last + 1)}
+    missing = [bar for bar in range(repeat.first, repeat.last + 1) if bar not in covered]
+    if missing:
+        message = f"bar {missing[0]} has not been danced before bar {passage.first}; repeat only bars that stand above"
+        return made, [Finding("repeat-not-danced", Severity.ERROR, repeat.mark, message, bar=passage.first)]
+    bars, asked = repeat.last - repeat.first + 1, passage.last - passage.first + 1
+    if asked % bars:
+        message = f"bars {passage.first}-{passage.last} are {asked} bars, but the repeat takes {bars}"
+        return made, [Finding("repeat-does-not-fit", Severity.ERROR, repeat.mark, message, bar=passage.first)]
+    return made, []
+
+
+def _both_parts(passage: Passage, given: Given) -> tuple[dict[str, tuple[Danced, ...]], list[Finding]]:
+    made: dict[str, tuple[Danced, ...]] = {}
+    findings: list[Finding] = []
+    written: dict[str, Part | None] = {GENT: passage.gent, LADY: passage.lady}
+    for name, part in written.items():
+        if part is None:
+            findings.append(_missing(passage, name))
+        elif isinstance(part, Written):
+            counted = count_lines(part.lines, given.metre)
+            made[name] = danced(counted, given.metre, passage.first, passage.last - passage.first + 1)
+        elif isinstance(part, Call):
+            findings.append(_call(part, passage, name))
+    for name, part in written.items():
+        if isinstance(part, Derived):
+            made[name], found = _derived(part, name, passage, made.get(_other(name)), given)
+            findings += found
+    return made, findings
+
+
+def _other(name: str) -> str:
+    return LADY if name == GENT else GENT
+
+
+def _missing(passage: Passage, name: str) -> Finding:
+    message = f"the {name} has no part in bars {passage.first}-{passage.last}; write her steps, 'opposite' or 'mirror'"
+    if name == GENT:
+        message = message.replace("her steps", "his steps")
+    return Finding("part-missing", Severity.ERROR, passage.mark, message, bar=passage.first, part=name)
+
+
+def _call(part: Call, passage: Passage, name: str) -> Finding:
+    message = f"'{part.name.text}': figures of the library are not called yet; write the steps out, count by count"
+    return Finding("figure-call", Severity.ERROR, part.mark, message, bar=passage.first, part=name)
+
+
+def _derived(
+    part: Derived, name: str, passage: Passage, partner: tuple[Danced, ...] | None, given: Given
+) -> tuple[tuple[Danced, ...], list[Finding]]:
+    if partner is None:
+        if isinstance(passage.gent if name == LADY else passage.lady, Derived):
+            message = "both parts say that they follow from the other; write one of them out"
+            rule = "parts-derive-each-other"
+            return (), [Finding(rule, Severity.ERROR, part.mark, message, bar=passage.first, part=name)]
+        return (), []
+    steps = partner_steps(tuple(d.step for d in partner), part.how, name, given.dance.feet)
+    made = [replace(d, step=step) for d, step in zip(partner, steps, strict=True)]
+    findings = []
+    for line in part.replacements:
+        at = _replaced(line, made, passage, given.metre)
+        if at is None:
+            findings.append(_unmatched(line, passage, name))
+        else:
+            made[at] = replace(made[at], step=replace(line.step, count=made[at].step.count))
+    return tuple(made), findings
+
+
+def _replaced(line: Replacement, made: list[Danced], passage: Passage, metre: Metre) -> int | None:
+    """Which derived step a line takes the place of: the one at that bar and beat; without a bar, the only one there."""
+    count = line.step.count
+    if count.beat is None:
+        places = [i for i, d in enumerate(made) if d.step.count.text == count.text]
+    else:
+        beat = count.beat - 1 + count.part
+        places = [i for i, d in enumerate(made) if d.beat == beat]
+    if line.bar is not None:
+        places = [i for i in places if made[i].bar == passage.first + line.bar - 1]
+    return places[0] if len(places) == 1 else None
+
+
+def _unmatched(line: Replacement, passage: Passage, name: str) -> Finding:
+    count, bars = line.step.count.text, passage.last - passage.first + 1
+    if line.bar is None and bars > 1:
+        message = f"which bar? count {count} comes more than once or not at all; write '1.{count}' for the first bar"
+    else:
+        message = f"the derived part has no single step at bar {line.bar or 1} of this passage, count {count}"
+    return Finding("replacement-unmatched", Severity.ERROR, line.step.mark, message, count=count, part=name)
+
+
+def _start(dance: Dance, knowledge: Knowledge) -> Start:
+    """The start with the lady's stance filled in, and the gent's where only hers is said."""
+    start = dance.start
+    how = start_derivation(dance, knowledge)
+    if start.lady is None and start.gent is not None:
+        return replace(start, lady=_stance(start.gent, how))
+    if start.gent is None and start.lady is not None:
+        return replace(start, gent=_stance(start.lady, how))
+    return start
+
+
+def start_derivation(dance: Dance, knowledge: Knowledge) -> Derivation:
+    """How the lady begins against the gent: by the position's feet, else as her first derived part, else opposite."""
+    said = dance.start.position.text.lower() if dance.start.position else ""
+    for position in knowledge.positions:
+        if said in (position.name, *position.also):
+            return Derivation(position.feet.value)
+    derived = (p for passage in dance.passages for p in (passage.lady, passage.gent) if isinstance(p, Derived))
+    first = next(derived, None)
+    return first.how if first else Derivation.OPPOSITE
+
+
+def _stance(stance: Stance, how: Derivation) -> Stance:
+    if how is Derivation.SAME:
+        return stance
+    aligned = stance.alignment
+    if aligned is not None and how is Derivation.MIRROR:
+        aligned = replace(aligned, room=aligned.room.mirrored)
+    elif aligned is not None:
+        aligned = Alignment(Mode.BACKING if aligned.mode is Mode.FACING else Mode.FACING, aligned.room)
+    return replace(stance, foot=stance.foot.other, alignment=aligned)
+
+
+def beats_of(passage: DancedPassage, metre: Metre) -> Fraction:
+    """Beats that the bars of a passage hold."""
+    return Fraction((passage.last - passage.first + 1) * metre.beats)
+
+
