@@ -18,6 +18,7 @@ class ColumnKey(enum.Enum):
     LADY = "lady"
     HOLD = "hold"
     HEAD = "head"
+    FIGURE = "figure"
 
 
 class Rows(enum.Enum):
@@ -58,7 +59,7 @@ class Sizes:
 
     least: float = 8.5
     most: float = 9.5
-    leading: float = 1.316
+    leading: float = 1.3
 
 
 @dataclass(frozen=True, slots=True)
@@ -202,7 +203,9 @@ class Layout:
     summary: str = "The standard sheet: both parts side by side."
     paper: str = "A4"
     landscape: bool = False
-    columns: tuple[ColumnKey, ...] = tuple(ColumnKey)
+    columns: tuple[ColumnKey, ...] = (
+        ColumnKey.BAR, ColumnKey.COUNT, ColumnKey.GENT, ColumnKey.LADY, ColumnKey.HOLD, ColumnKey.HEAD
+    )
     rows: Rows = Rows.STEPS
     repeats: Repeats = Repeats.INSTRUCTION
     pages: int | None = None

@@ -164,11 +164,15 @@ def said(words: Said | None) -> str:
 
 
 def _hold_words(moment: Moment, opened: DancedPassage | None, here: Setter) -> tuple[str, ...]:
+    return changed_hold(here, opened, tuple(moment.steps.values()))
+
+
+def changed_hold(here: Setter, opened: DancedPassage | None, steps: Sequence[Danced]) -> tuple[str, ...]:
     """The position and the hold where either is another than before."""
     position, hold = here.hold
     if opened is not None:
         position, hold = said(opened.position) or position, said(opened.hold) or hold
-    for danced in moment.steps.values():
+    for danced in steps:
         position, hold = said(danced.step.position) or position, said(danced.step.hold) or hold
     if (position, hold) == here.hold:
         return ()

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from notation.dance.knowledge import Knowledge
 from notation.dance.script import DancedPassage, Repeat, Worked
-from notation.layout import ColumnKey, Layout, Repeats
+from notation.layout import ColumnKey, Layout, Repeats, Rows
 from notation.page.content import (
     Align,
     Block,
@@ -27,7 +27,7 @@ from notation.page.units import points
 from notation.sheet.footprint import footprint_room
 from notation.sheet.heading import heading, template_values
 from notation.sheet.key import keys
-from notation.sheet.rows import Setter, all_facings, blocks, parts_of
+from notation.sheet.rows import Setter, all_facings, blocks, changed_hold, parts_of
 from notation.sheet.style import Styles, paragraph, styles
 from notation.sheet.templates import fill
 from notation.sheet.wording import Speaker, filled, speaker
@@ -52,7 +52,7 @@ def script_story(worked: Worked, knowledge: Knowledge, layout: Layout, paper: Pa
     above = tuple(heading(worked, knowledge, layout, to, says))
     margins = margins_of(layout)
     measure = paper.width - margins.inner - margins.outer
-    table = Table(tuple(columns(layout, to, says, measure)), tuple(sections(worked, here)))
+    table = Table(tuple(columns(layout, to, says, measure)), tuple(TABLES[layout.rows](worked, here)))
     below = tuple(keys(here.prints, says, to)) if layout.shows.key else ()
     flow: tuple[Flow, ...] = (*above, table, *below)
     foot, head = running_lines(worked, layout, says, to)
@@ -84,6 +84,7 @@ def columns(layout: Layout, to: Styles, says: Speaker, measure: float) -> Iterat
         ColumnKey.LADY: says.wording.lady,
         ColumnKey.HOLD: says.phrases.column_hold,
         ColumnKey.HEAD: says.phrases.column_head,
+        ColumnKey.FIGURE: says.phrases.column_figure,
     }
     slot = footprint_room(to.glyph) + SLOT_GAP * to.body.size if layout.shows.glyphs else 0.0
     for which in layout.columns:
@@ -117,6 +118,23 @@ def sections(worked: Worked, here: Setter) -> Iterator[Section]:
         yield Section(_figure_heading(passage, here), made, tuple(_below(passage, here)))
 
 
+def figure_sections(worked: Worked, here: Setter) -> Iterator[Section]:
+    """A line for each passage, for a caller: its bars, the figure's name, the hold where it changes."""
+    blocks_ = tuple(Block((Row(tuple(_figure_cells(passage, here))),)) for passage in worked.passages)
+    yield Section(None, blocks_)
+
+
+def _figure_cells(passage: DancedPassage, here: Setter) -> Iterator[Cell]:
+    first, last = passage.first, passage.last
+    yield Cell(ColumnKey.BAR.value, paragraph(f"{first}\u2013{last}" if last > first else str(first), here.styles.bar),
+               header=True)
+    words = passage.figure or " \u00b7 ".join(here.speaker.action(d.step) for d in passage.gent)
+    yield Cell(ColumnKey.FIGURE.value, paragraph(words, here.styles.strong))
+    said_hold = " ".join(changed_hold(here, passage, ()))
+    if said_hold and ColumnKey.HOLD in here.layout.columns:
+        yield Cell(ColumnKey.HOLD.value, paragraph(said_hold, here.styles.body))
+
+
 def bars_phrase(first: int, last: int, one: str, several: str) -> str:
     """'Bar 3', 'Bars 3–4'."""
     return filled(one if first == last else several, first=first, last=last)
@@ -144,7 +162,7 @@ def _figure_heading(passage: DancedPassage, here: Setter) -> Paragraph | None:
         return None
     values = {"figure": words, "first": passage.first, "last": passage.last, "bars": passage.last - passage.first + 1}
     runs = (Run(fill(here.layout.templates.figure, values), here.styles.figure), *_again(passage, here))
-    return Paragraph(runs, kind="H2", space_before=1.0, space_after=0.5, outline_level=1)
+    return Paragraph(runs, kind="H2", space_before=1.0, outline_level=1)
 
 
 def _again(passage: DancedPassage, here: Setter) -> tuple[Run, ...]:
@@ -165,3 +183,6 @@ def _below(passage: DancedPassage, here: Setter) -> Iterator[Flow]:
         yield paragraph(filled(here.speaker.phrases.arms, arms=written.arms.text), here.styles.italic, before=0.5)
     if written.note is not None and here.layout.shows.notes:
         yield paragraph(" ".join(written.note.text.split()), here.styles.italic, before=0.5)
+
+
+TABLES = {Rows.STEPS: sections, Rows.FIGURES: figure_sections}

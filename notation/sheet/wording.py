@@ -81,6 +81,10 @@ class Speaker:
                 text += joint + said
         return text[:1].upper() + text[1:] if not self.wording.shorthand else text
 
+    def action(self, step: Step) -> str:
+        """Foot and action alone."""
+        return SEGMENTS[Segment.STEP](self, step)
+
 
 def speaker(
     vocabulary: Vocabulary, wording: Wording, phrases: Phrases, hold_column: bool = True, head_column: bool = True
