@@ -258,6 +258,8 @@ class _Builder:
 
     def syntax(self, fault: yaml.MarkedYAMLError) -> Unreadable:
         line, column = _line_and_column(fault.problem_mark or fault.context_mark)
+        if "depth" in str(fault.problem):
+            return _unreadable("too-deep", self.file, line, column, bounds.DEPTH.words)
         message = f"this is not YAML: {fault.problem or fault.context}; look at the colons, dashes and quotation marks"
         return _unreadable("yaml-syntax", self.file, line, column, message)
 
