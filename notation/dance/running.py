@@ -21,6 +21,15 @@ def seconds(bars: int, tempo: Tempo) -> Fraction:
     return Fraction(bars * SECONDS) / tempo.middle
 
 
+def metronome(tempo: Tempo, beats: int) -> Tempo:
+    """Beats a minute of a tempo in bars a minute, with so many beats counted in a bar.
+
+    >>> metronome(Tempo(Fraction(28), Fraction(30)), 3).most
+    Fraction(90, 1)
+    """
+    return Tempo(tempo.least * beats, tempo.most * beats)
+
+
 def times_through(recording: Fraction, length: int, introduction: int, tempo: Tempo) -> int:
     """How many whole sequences fit a recording of so many seconds after the introduction.
 

@@ -1,0 +1,85 @@
+"""Whole dances published before 1927 (cue sheets named at the head of each file): bars, weight, closure."""
+from fractions import Fraction
+
+import pytest
+from worked import TRADITIONAL, found, work
+
+from notation.dance.feet import Foot
+from notation.dance.script import GENT, Worked
+from notation.dance.weight import standing_at_start, weigh
+
+# Changes of weight of the gent in one sequence, added up from the published step lists.
+WEIGHT_CHANGES = {
+    "veleta": 40,
+    "boston-two-step": 40,
+    "latonka": 20,
+    "gay-gordons": 36,
+    "military-schottische": 6 + 4,
+}
+CLEAN = (*WEIGHT_CHANGES, "st-bernards-waltz")
+
+
+def gent_turn(worked: Worked) -> int:
+    """Eighths of turn that the gent makes in a sequence, positive to the left."""
+    return sum(d.step.turn.eighths for d in worked.steps(GENT) if d.step.turn)
+
+
+@pytest.mark.parametrize("name", CLEAN)
+def test_nothing_is_found(name: str) -> None:
+    assert found(work(TRADITIONAL / f"{name}.yaml")) == ()
+
+
+@pytest.mark.parametrize("name", CLEAN)
+def test_bars_are_full(name: str) -> None:
+    worked = work(TRADITIONAL / f"{name}.yaml")
+    for part in ("gent", "lady"):
+        assert sum(d.lasts for d in worked.steps(part)) == worked.dance.length * worked.metre.beats
+
+
+@pytest.mark.parametrize(("name", "changes"), WEIGHT_CHANGES.items())
+def test_changes_of_weight(name: str, changes: int) -> None:
+    """Veleta 40, Boston Two-Step 40 (of 42 items), La Tonka 20: by addition from the cited step lists."""
+    gent = work(TRADITIONAL / f"{name}.yaml").steps(GENT)
+    assert sum(d.step.weight and d.step.action.value != "hop" for d in gent) == changes
+
+
+@pytest.mark.parametrize("name", CLEAN)
+def test_left_foot_free_at_both_ends(name: str) -> None:
+    worked = work(TRADITIONAL / f"{name}.yaml")
+    start = standing_at_start(worked.start.gent)
+    last = list(weigh(worked.steps(GENT), start))[-1]
+    assert start is Foot.RIGHT and last.after is Foot.RIGHT
+
+
+@pytest.mark.parametrize(
+    ("name", "bars", "eighths"),
+    [
+        ("veleta", (9, 10), 8),
+        ("veleta", (13, 16), 16),
+        ("boston-two-step", (13, 16), 16),
+        ("latonka", (3, 4), 16),
+        ("st-bernards-waltz", (13, 16), 16),
+    ],
+)
+def test_natural_turns(name: str, bars: tuple[int, int], eighths: int) -> None:
+    """One natural turn in two bars of waltz, two in four; four half turns of two-step; all to the right."""
+    gent = work(TRADITIONAL / f"{name}.yaml").steps(GENT)
+    turned = sum(d.step.turn.eighths for d in gent if d.step.turn and bars[0] <= d.bar <= bars[1])
+    assert turned == -eighths
+
+
+def test_gay_gordons_half_turns_cancel() -> None:
+    gent = work(TRADITIONAL / "gay-gordons.yaml").steps(GENT)
+    assert [d.step.turn.eighths for d in gent if d.step.turn and d.bar <= 8] == [-4, 4]
+
+
+def test_pas_de_basque_in_quavers() -> None:
+    """Quavers 2-1-3, counts 1, 3, 4 (Society of Folk Dance Historians, Folk Dance Problem Solver 1987)."""
+    gent = work(TRADITIONAL / "boston-two-step.yaml").steps(GENT)
+    assert [d.lasts for d in gent if d.bar == 1] == [Fraction(2), Fraction(1), Fraction(3)]
+
+
+def test_the_crib_that_does_not_run_on_is_flagged_at_bar_9_and_only_there() -> None:
+    """The longer crib of the scottish-country-dancing-dictionary page: his left in bars 7-8, his right in 9-10."""
+    findings = found(work(TRADITIONAL / "st-bernards-crib.yaml"))
+    assert {(f.rule, f.bar) for f in findings} == {("same-foot-twice", 9)}
