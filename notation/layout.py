@@ -59,7 +59,7 @@ class Sizes:
 
     least: float = 8.5
     most: float = 9.5
-    leading: float = 1.3
+    leading: float = 1.28
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,8 +76,8 @@ class FaceNames:
 class Borders:
     """Margins of the page in millimetres."""
 
-    top: float = 14.0
-    bottom: float = 17.0
+    top: float = 13.0
+    bottom: float = 15.5
     inner: float = 15.0
     outer: float = 14.0
 
@@ -104,6 +104,7 @@ class Phrases:
     turn: str = "{amount} to {side}"
     turn_short: str = "{amount} {side}"
     commence: str = "{commence} {side}"
+    heads: str = "head {heads}"
     only_hold: str = "{hold} hold"
     free: str = "free"
     held: str = "(held)"
@@ -196,7 +197,8 @@ class Layout:
     """How a dance is set.
 
     sizes: by the name of a paper, '' for any other. pages: pages wanted, None for as few as the sizes allow.
-    glyph: height of the footprints as a multiple of the type size.
+    glyph: height of the footprints as a multiple of the type size. small: size of labels and keys, likewise. grey: ink
+    of labels from 0, black, to 1, white (at 0.32 the contrast is 8:1; WCAG 2.2, 1.4.3 asks for 4.5:1).
     """
 
     name: str = "script"
@@ -217,6 +219,8 @@ class Layout:
     templates: Templates = Templates()
     shows: Shows = Shows()
     glyph: float = 0.93
+    small: float = 0.86
+    grey: float = 0.32
 
     def sizes_on(self, paper: str) -> Sizes:
         """The bounds of the type size on that paper."""

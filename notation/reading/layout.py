@@ -21,11 +21,13 @@ from notation.reading.nodes import Node, Scalar, Unreadable, read_nodes
 from notation.reading.suggest import did_you_mean
 
 KEYS = ("format", "layout", "summary", "base", "paper", "orientation", "columns", "rows", "repeats", "pages", "sizes",
-        "faces", "margins", "wording", "templates", "phrases", "show", "glyph")
+        "faces", "margins", "wording", "templates", "phrases", "show", "glyph", "small", "grey")
 WORDING_KEYS = ("form", "gent", "lady", "order", "tied", "separator")
 PAPERS = ("A3", "A4", "A5", "A6", "A7", "Letter", "Legal")
 ANY_PAPER = "other"
 YES, NO = ("yes", "true", "on"), ("no", "false", "off")
+RATIOS = {"glyph": (0.5, 3.0), "small": (0.6, 1.0), "grey": (0.0, 0.46)}
+"""Bounds of numbers; the lightest grey has a contrast of 4.5:1 against white (WCAG 2.2, 1.4.3)."""
 PAGES = Bound(200, "more than {most} pages wanted")
 
 Made = TypeVar("Made")
@@ -112,9 +114,10 @@ def _plain(fields: Fields) -> Iterator[tuple[str, Any]]:
     pages = fields.number("pages", 1, PAGES, "pages")
     if pages:
         yield "pages", pages
-    glyph = _length(fields, "glyph", 0.5, 3.0)
-    if glyph is not None:
-        yield "glyph", glyph
+    for key, (least, most) in RATIOS.items():
+        value = _length(fields, key, least, most)
+        if value is not None:
+            yield key, value
 
 
 def _parts(fields: Fields, base: Layout) -> Iterator[tuple[str, Any]]:

@@ -2,6 +2,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from notation.dance.hold import Position
 from notation.dance.knowledge import Knowledge
@@ -49,20 +50,20 @@ def heading(worked: Worked, knowledge: Knowledge, layout: Layout, to: Styles, sp
     arranger = fill(layout.templates.arranger, values).strip()
     if arranger:
         yield paragraph(arranger, to.arranger, after=0.5)
-    pairs = tuple(_pairs(worked, speaker, to)) if layout.shows.particulars else ()
+    pairs = tuple(_pairs(worked, speaker, layout, to))
     beside = tuple(_start(worked, knowledge, speaker, to)) if layout.shows.start else ()
     if pairs or beside:
         yield Particulars(pairs, beside, space_before=0.5)
     running = running_words(dance, speaker)
     if running and layout.shows.particulars:
-        yield _labelled(speaker.phrases.running, running, to)
+        yield replace(_labelled(speaker.phrases.running, running, to), space_after=0.5)
     if layout.shows.notes and dance.notes.strip():
         yield from _notes(dance.notes, to)
 
 
 def _labelled(label: str, value: str, to: Styles) -> Paragraph:
     """A label and its value on a line."""
-    return Paragraph((Run(tied(label), to.label), Run(" \u2002" + value, to.body)))
+    return Paragraph((Run(tied(f"{label}:"), to.label), Run(" " + value, to.body)))
 
 
 def _notes(notes: str, to: Styles) -> Iterator[Paragraph]:
@@ -70,8 +71,11 @@ def _notes(notes: str, to: Styles) -> Iterator[Paragraph]:
         yield paragraph(" ".join(block.split()), to.body, before=0.5 if number == 0 else 0.0, after=0.5)
 
 
-def _pairs(worked: Worked, speaker: Speaker, to: Styles) -> Iterator[tuple[Paragraph, Paragraph]]:
-    for label, value in particulars(worked, speaker):
+def _pairs(worked: Worked, speaker: Speaker, layout: Layout, to: Styles) -> Iterator[tuple[Paragraph, Paragraph]]:
+    """The particulars, then the start."""
+    shown = [*particulars(worked, speaker)] if layout.shows.particulars else []
+    shown += [*start_lines(worked, speaker)] if layout.shows.start else []
+    for label, value in shown:
         yield paragraph(label, to.label), paragraph(value, to.body)
 
 
@@ -100,10 +104,8 @@ def start_lines(worked: Worked, speaker: Speaker) -> Iterator[tuple[str, str]]:
             yield person(speaker, part), stance_words(speaker, stance)
 
 
-def _start(worked: Worked, knowledge: Knowledge, speaker: Speaker, to: Styles) -> Iterator[Paragraph | Figure]:
+def _start(worked: Worked, knowledge: Knowledge, speaker: Speaker, to: Styles) -> Iterator[Figure]:
     lines = list(start_lines(worked, speaker))
-    for label, value in lines:
-        yield _labelled(label, tied(value), to)
     alt = "; ".join(f"{label} {value}" for label, value in lines)
     stances: dict[str, Stance] = {p: s for p, s in ((GENT, worked.start.gent), (LADY, worked.start.lady)) if s}
     names = {part: person(speaker, part).lower() for part in (GENT, LADY)}

@@ -4,19 +4,20 @@ A bar is a block. Its number stands on its first row only; holds and head lines 
 """
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 
 from notation.dance.mark import Said
 from notation.dance.room import Room
 from notation.dance.script import GENT, LADY, Danced, DancedPassage, Heads, Worked
+from notation.dance.step import HeadLine
 from notation.layout import ColumnKey, Layout
 from notation.page.content import Align, Block, Cell, Drawing, Paragraph, Row, Run
 from notation.sheet.footprint import Footprint, footprint
 from notation.sheet.style import Styles, paragraph
 from notation.sheet.tracks import facings, footprint_of
-from notation.sheet.wording import Speaker, count_runs, head_pieces, hold_pieces
+from notation.sheet.wording import Speaker, changed_hold, count_runs, head_pieces
 
 PART_COLUMNS = {ColumnKey.GENT: GENT, ColumnKey.LADY: LADY}
 
@@ -164,25 +165,27 @@ def said(words: Said | None) -> str:
 
 
 def _hold_words(moment: Moment, opened: DancedPassage | None, here: Setter) -> tuple[str, ...]:
-    return changed_hold(here, opened, tuple(moment.steps.values()))
+    return new_hold(here, opened, tuple(moment.steps.values()))
 
 
-def changed_hold(here: Setter, opened: DancedPassage | None, steps: Sequence[Danced]) -> tuple[str, ...]:
-    """The position and the hold where either is another than before."""
-    position, hold = here.hold
+def new_hold(here: Setter, opened: DancedPassage | None, steps: Sequence[Danced]) -> tuple[str, ...]:
+    """What is new in position and hold at the beginning of a passage or on steps."""
+    position, hold = before = here.hold
     if opened is not None:
         position, hold = said(opened.position) or position, said(opened.hold) or hold
     for danced in steps:
         position, hold = said(danced.step.position) or position, said(danced.step.hold) or hold
-    if (position, hold) == here.hold:
-        return ()
     here.hold = (position, hold)
-    return hold_pieces(here.speaker, position, hold)
+    return changed_hold(here.speaker, before, here.hold)
 
 
 def _head_words(moment: Moment, opened: DancedPassage | None, here: Setter) -> tuple[str, ...]:
-    heads = opened.head if opened is not None else Heads()
     own = {part: danced.step.head for part, danced in moment.steps.items()}
+    return new_heads(here, opened.head if opened is not None else Heads(), own)
+
+
+def new_heads(here: Setter, heads: Heads, own: Mapping[str, HeadLine | None]) -> tuple[str, ...]:
+    """Head lines that differ from those printed last. own: said on steps, by part."""
     gent = (own.get(GENT) or heads.gent) if GENT in here.parts else None
     lady = (own.get(LADY) or heads.lady) if LADY in here.parts else None
     words = head_pieces(here.speaker, gent, lady, alone=len(here.parts) == 1)

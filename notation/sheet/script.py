@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from notation.dance.knowledge import Knowledge
-from notation.dance.script import DancedPassage, Repeat, Worked
+from notation.dance.script import DancedPassage, Heads, Repeat, Worked
 from notation.layout import ColumnKey, Layout, Repeats, Rows
 from notation.page.content import (
     Align,
@@ -27,12 +27,13 @@ from notation.page.units import points
 from notation.sheet.footprint import footprint_room
 from notation.sheet.heading import heading, template_values
 from notation.sheet.key import keys
-from notation.sheet.rows import Setter, all_facings, blocks, changed_hold, parts_of
+from notation.sheet.rows import Setter, all_facings, blocks, new_heads, new_hold, parts_of
 from notation.sheet.style import Styles, paragraph, styles
 from notation.sheet.templates import fill
 from notation.sheet.wording import Speaker, filled, speaker
 
 SIDE_COLUMN = 0.19  # of the measure: most width of the hold and head columns
+BESIDE_FIGURES = 0.45  # the same where rows are figures
 COLUMN_GAP = 9.0
 SLOT_GAP = 0.3  # of the type size, between a footprint and its words
 
@@ -46,6 +47,7 @@ def sheet_speaker(knowledge: Knowledge, layout: Layout) -> Speaker:
 
 def script_story(worked: Worked, knowledge: Knowledge, layout: Layout, paper: Paper, size: float) -> Story:
     """The whole sheet with the steps set at `size` points. TemplateFault where a template cannot be filled in."""
+    layout = replace(layout, columns=tuple(used_columns(worked, layout)))
     to = styles(layout, size, layout.sizes_on(paper.name).leading)
     says = sheet_speaker(knowledge, layout)
     here = Setter(layout, to, says, worked, parts_of(layout))
@@ -57,6 +59,16 @@ def script_story(worked: Worked, knowledge: Knowledge, layout: Layout, paper: Pa
     flow: tuple[Flow, ...] = (*above, table, *below)
     foot, head = running_lines(worked, layout, says, to)
     return Story(paper, margins, to.step, flow, foot, head, knowledge.vocabulary.language)
+
+
+def used_columns(worked: Worked, layout: Layout) -> Iterator[ColumnKey]:
+    """The layout's columns without those that would stand empty."""
+    heads = any(p.head != Heads() for p in worked.passages) or any(
+        d.step.head for part in parts_of(layout) for d in worked.steps(part)
+    )
+    for column in layout.columns:
+        if column is not ColumnKey.HEAD or heads:
+            yield column
 
 
 def margins_of(layout: Layout) -> Margins:
@@ -88,17 +100,18 @@ def columns(layout: Layout, to: Styles, says: Speaker, measure: float) -> Iterat
     }
     slot = footprint_room(to.glyph) + SLOT_GAP * to.body.size if layout.shows.glyphs else 0.0
     for which in layout.columns:
-        yield _column(which, paragraph(names[which], to.label), slot, measure)
+        yield _column(which, paragraph(names[which], to.label), slot, measure, layout.rows)
 
 
-def _column(which: ColumnKey, head: Paragraph, slot: float, measure: float) -> Column:
+def _column(which: ColumnKey, head: Paragraph, slot: float, measure: float, rows: Rows) -> Column:
     match which:
         case ColumnKey.COUNT:
             return Column(which.value, replace(head, align=Align.CENTRE), gap=COLUMN_GAP)
         case ColumnKey.GENT | ColumnKey.LADY:
             return Column(which.value, head, alike="part", slot=slot, gap=COLUMN_GAP)
         case ColumnKey.HOLD | ColumnKey.HEAD:
-            return Column(which.value, head, most=SIDE_COLUMN * measure, gap=COLUMN_GAP)
+            most = SIDE_COLUMN if rows is Rows.STEPS else BESIDE_FIGURES
+            return Column(which.value, head, most=most * measure, gap=COLUMN_GAP)
         case _:
             return Column(which.value, head, gap=COLUMN_GAP)
 
@@ -130,7 +143,7 @@ def _figure_cells(passage: DancedPassage, here: Setter) -> Iterator[Cell]:
                header=True)
     words = passage.figure or " \u00b7 ".join(here.speaker.action(d.step) for d in passage.gent)
     yield Cell(ColumnKey.FIGURE.value, paragraph(words, here.styles.strong))
-    said_hold = " ".join(changed_hold(here, passage, ()))
+    said_hold = " ".join(new_hold(here, passage, ()))
     if said_hold and ColumnKey.HOLD in here.layout.columns:
         yield Cell(ColumnKey.HOLD.value, paragraph(said_hold, here.styles.body))
 
@@ -158,11 +171,24 @@ def _repeat_line(passage: DancedPassage, repeat: Repeat, here: Setter) -> Sectio
 
 def _figure_heading(passage: DancedPassage, here: Setter) -> Paragraph | None:
     words = passage.figure
-    if not words:
+    beside = _unplaced(passage, here)
+    if not words and not beside:
         return None
     values = {"figure": words, "first": passage.first, "last": passage.last, "bars": passage.last - passage.first + 1}
     runs = (Run(fill(here.layout.templates.figure, values), here.styles.figure), *_again(passage, here))
-    return Paragraph(runs, kind="H2", space_before=1.0, outline_level=1)
+    more = (Run(f" \u00b7 {beside}" if words else beside, here.styles.body),) if beside else ()
+    return Paragraph((*runs, *more), kind="H2", space_before=1.0, outline_level=1 if words else None)
+
+
+def _unplaced(passage: DancedPassage, here: Setter) -> str:
+    """Hold and head lines of a passage where the layout has no columns for them."""
+    said_ = []
+    if ColumnKey.HOLD not in here.layout.columns:
+        said_.append(" ".join(new_hold(here, passage, ())))
+    if ColumnKey.HEAD not in here.layout.columns:
+        heads = " ".join(new_heads(here, passage.head, {}))
+        said_.append(filled(here.speaker.phrases.heads, heads=heads) if heads else "")
+    return "; ".join(filter(None, said_))
 
 
 def _again(passage: DancedPassage, here: Setter) -> tuple[Run, ...]:

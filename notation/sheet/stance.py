@@ -6,7 +6,8 @@ the floor; sizes are means of the 2012 US Army survey (ANSUR II, NATICK/TR-15/00
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import reduce
 
 from notation.dance.feet import End, Foot, TurnOut
 from notation.dance.hold import Position
@@ -19,14 +20,13 @@ from notation.plane import Affine, Point, Rect, Vector
 from notation.sheet.footprint import Bearing, Footprint, arrow_head, foot_shapes
 from notation.sheet.sole import TO_PAGE
 from notation.sheet.style import Styles
-from notation.sheet.tracks import stance_angles
+from notation.sheet.tracks import TURN_OUT
 
 LENGTH = {GENT: 271.0, LADY: 246.0}  # foot length
 BREADTH = {GENT: 102.0, LADY: 93.0}
 CLOSED = (None, 1, 3, 5)
-SCALE = 0.062  # points for a millimetre: a foot of 17 points
-LEAST_APART = 420.0  # millimetres between two bodies drawn, so that their feet do not touch
-ARROW = 30.0  # points
+SCALE = 0.0066  # points for a millimetre and a point of type: a foot of 17 points beside type of 9.5
+LEAST_APART = 440.0  # millimetres between two bodies drawn, so that their feet do not touch
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,27 +44,33 @@ def standing_feet(stance: Stance, part: str, at: Point, facing: Room, feet: Turn
     """Both feet of a dancer whose body is at that place of the floor and faces there."""
     place = stance.place
     number = place.position if place else None
-    left, right = stance_angles(facing, feet, number in CLOSED)
-    front_is_named = place is not None and place.end is not End.REAR
-    front = stance.foot if front_is_named else stance.foot.other
-    heels = dict(zip((Foot.LEFT, Foot.RIGHT), _heels(number, front, part, feet), strict=True))
-    angles = {Foot.LEFT: left, Foot.RIGHT: right}
+    front = stance.foot if place is None or place.end is not End.REAR else stance.foot.other
+    out = TURN_OUT if feet is TurnOut.TURNED_OUT and number in CLOSED else 0.0
+    heels = _heels(number, front, part, out)
     return [
-        Standing(part, foot, at + heels[foot].turned(facing.degrees), angles[foot], foot is not stance.foot)
-        for foot in (Foot.LEFT, Foot.RIGHT)
+        Standing(part, foot, at + heels[foot].turned(facing.degrees), facing.degrees + sign * out, foot != stance.foot)
+        for foot, sign in ((Foot.LEFT, 1.0), (Foot.RIGHT, -1.0))
     ]
 
 
-def _heels(number: int | None, front: Foot, part: str, feet: TurnOut | None) -> tuple[Vector, Vector]:
-    """The heels of left and right foot before turning, body facing along x."""
-    length, half = LENGTH[part], BREADTH[part] / 2
-    if feet is not TurnOut.TURNED_OUT:
-        half *= 1.35
-    ahead = {3: 0.5, 5: 0.95, 4: 1.1}.get(number or 0, 0.0) * length * 0.7
-    apart = half * (0.75 if number in (3, 5) else 1.0) + (length / 2 if number == 2 else 0.0)
-    left_ahead = ahead / 2 if front is Foot.LEFT else -ahead / 2
-    back = -length / 2
-    return Vector(back + left_ahead, apart), Vector(back - left_ahead, -apart)
+ALONG = {3: 0.45, 5: 0.92}
+"""Where the front heel touches the rear foot, as a share of its length: at the hollow in 3rd, at the toe in 5th
+(Blasis, Traite elementaire, 1820, and the French manuals of the time)."""
+
+
+def _heels(number: int | None, front: Foot, part: str, out: float) -> dict[Foot, Vector]:
+    """The heels about the body's middle, before turning: the body faces along x. out: degrees of each foot."""
+    length, breadth = LENGTH[part], BREADTH[part]
+    side = 1.0 if front is Foot.LEFT else -1.0
+    if number is not None and number in ALONG:
+        inner = Vector.polar(0.64 * breadth, side * (90.0 - out))
+        step = Vector.polar(ALONG[number] * length, -side * out) + inner
+    elif number == 4:
+        step = Vector(1.3 * length, side * 0.2 * breadth)
+    else:
+        step = Vector(0.0, side * {2: 1.6 * length}.get(number or 1, (0.35 if out else 1.25) * breadth))
+    centre = step * 0.5 + (Vector.polar(length / 4, out) + Vector.polar(length / 4, -out))
+    return {front: step + -centre, front.other: -centre}
 
 
 def start_drawing(stances: dict[str, Stance], position: Position | None, feet: TurnOut | None, names: dict[str, str],
@@ -80,62 +86,65 @@ def start_drawing(stances: dict[str, Stance], position: Position | None, feet: T
         apart = apart * (LEAST_APART / apart.length)
     placed = [*standing_feet(gent, GENT, Point(0, 0), facing, feet),
               *standing_feet(lady, LADY, Point(0, 0) + apart, hers, feet)]
-    shapes = [shape for one in placed for shape in _foot(one)]
-    return _framed(shapes, placed, names, lod, styles, alt)
+    return _framed(placed, names, lod, styles, alt)
 
 
-def _on_page(point: Point) -> Point:
-    return Affine.scaling(SCALE, SCALE)(TO_PAGE(point))
+def _on_page(point: Point, scale: float) -> Point:
+    return Affine.scaling(scale, scale)(TO_PAGE(point))
 
 
-def _foot(one: Standing) -> list[PlacedShape]:
+def _foot(one: Standing, scale: float) -> list[PlacedShape]:
     middle = one.heel + Vector.polar(LENGTH[one.part] / 2, one.angle)
     shown = Footprint(one.foot, one.angle, bearing=Bearing.WEIGHT if one.bears else Bearing.TOUCH)
-    return foot_shapes(shown, one.foot, LENGTH[one.part] * SCALE, _on_page(middle))
+    return foot_shapes(shown, one.foot, LENGTH[one.part] * scale, _on_page(middle, scale))
 
 
-def _framed(shapes: list[PlacedShape], placed: list[Standing], names: dict[str, str], lod: str, styles: Styles,
-            alt: str) -> Drawing:
-    """With names under the feet and the arrow of the line of dance at the left; baseline at the lower edge."""
+def _bounds(shapes: list[PlacedShape]) -> Rect:
     boxes = [shape.path.bounds for shape in shapes]
-    box = boxes[0]
-    for other in boxes[1:]:
-        box = box.union(other)
-    size = styles.label.size
-    left = 2.2 * size + 8.0
-    labels = list(_labels(placed, names, styles, box))
-    low = max((label.y for label in labels), default=box.y1)
-    move = Affine.translation(left - box.x0, -low)
-    moved = [PlacedShape(s.path.mapped(move), s.tag, s.fill, s.stroke, s.line_width, s.dash) for s in shapes]
-    texts = [PlacedText(move(Point(t.x, t.y)).x, t.y - low, t.text, t.face, t.size, t.tag, (), t.ink) for t in labels]
-    height = max(low - box.y0, ARROW + size)
-    items = (*_arrow(lod, styles, height), *moved, *texts)
-    return Drawing(left + box.width + 2.0 * size, height, 0.25 * size, items, alt)
+    return reduce(Rect.union, boxes[1:], boxes[0])
+
+
+def _framed(placed: list[Standing], names: dict[str, str], lod: str, styles: Styles, alt: str) -> Drawing:
+    """The feet with the dancers' names, the arrow of the line of dance at their left; the baseline under all."""
+    scale, size = SCALE * styles.body.size, styles.label.size
+    by_part = {part: [shape for one in placed if one.part == part for shape in _foot(one, scale)] for part in names}
+    labels = _labels({part: _bounds(shapes) for part, shapes in by_part.items()}, names, styles)
+    shapes = [shape for part in names for shape in by_part[part]]
+    box = _bounds(shapes)
+    low = max(box.y1, *(label.y for label in labels))
+    move = Affine.translation(3.2 * size - min(box.x0, *(label.x for label in labels)), -low)
+    moved = [replace(shape, path=shape.path.mapped(move)) for shape in shapes]
+    texts = [replace(t, x=move(Point(t.x, t.y)).x, y=t.y - low) for t in labels]
+    height = max(low - box.y0, 4.0 * size)
+    width = max(_bounds(moved).x1, *(t.x + label_width(t.text, size) for t in texts))
+    return Drawing(width + 0.5 * size, height, 0.25 * size, (*_arrow(lod, styles, height), *moved, *texts), alt)
+
+
+def label_width(text: str, size: float) -> float:
+    """About the width of a short word, in points: half the size a letter."""
+    return 0.52 * size * len(text)
 
 
 def _arrow(lod: str, styles: Styles, height: float) -> Iterator[PlacedShape | PlacedText]:
     """An arrow up the page with its letters at its foot."""
-    x, size = 0.9 * styles.label.size, styles.label.size
-    top, foot = Point(x, -height + 1.0), Point(x, -1.25 * size)
-    yield PlacedShape(Path.line(foot, Point(x, top.y + 3.5)), Artifact.LAYOUT, stroke=0.0, line_width=0.7)
-    yield PlacedShape(arrow_head(top, -90.0, 5.0), Artifact.LAYOUT, fill=0.0)
+    size = styles.label.size
+    x, head = 0.9 * size, 0.6 * size
+    top, foot = Point(x, -height), Point(x, -1.1 * size)
+    yield PlacedShape(Path.line(foot, Point(x, top.y + 0.8 * head)), Artifact.LAYOUT, stroke=0.0, line_width=0.7)
+    yield PlacedShape(arrow_head(top, -90.0, head), Artifact.LAYOUT, fill=0.0)
     yield PlacedText(0.0, 0.0, lod, styles.label.face, size, Artifact.LAYOUT, (), styles.label.ink)
 
 
-def _labels(placed: list[Standing], names: dict[str, str], styles: Styles, box: Rect) -> Iterator[PlacedText]:
-    """Each dancer's name under the own feet, or beside them where the partner stands underneath."""
+def _labels(boxes: dict[str, Rect], names: dict[str, str], styles: Styles) -> list[PlacedText]:
+    """Each dancer's name under the own feet; beside them where one stands above the other on the page."""
     size = styles.label.size
-    rows = {part: _extent([one for one in placed if one.part == part]) for part in (GENT, LADY)}
-    stacked = rows[GENT].x0 < rows[LADY].x1 and rows[LADY].x0 < rows[GENT].x1
-    for part, bounds in rows.items():
-        width = 0.5 * size * len(names[part])
+    one, two = boxes.values()
+    stacked = abs(one.centre.x - two.centre.x) < 2.6 * size
+    low, right = max(one.y1, two.y1), max(one.x1, two.x1)
+    found = []
+    for part, box in boxes.items():
+        x, y = box.centre.x - label_width(names[part], size) / 2, low + 1.05 * size
         if stacked:
-            x, y = box.x1 + 4.0, bounds.centre.y + 0.35 * size
-        else:
-            x, y = bounds.centre.x - width / 2, box.y1 + 1.1 * size
-        yield PlacedText(x, y, names[part], styles.label.face, size, Artifact.LAYOUT, (), styles.label.ink)
-
-
-def _extent(feet: list[Standing]) -> Rect:
-    ends = [_on_page(one.heel + Vector.polar(share * LENGTH[one.part], one.angle)) for one in feet for share in (0, 1)]
-    return Rect.around(ends)
+            x, y = right + 0.5 * size, box.centre.y + 0.35 * size
+        found.append(PlacedText(x, y, names[part], styles.label.face, size, Artifact.LAYOUT, (), styles.label.ink))
+    return found

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from notation.layout import Layout
 from notation.page.content import Align, Paragraph, Run, Style
 
-GREY = 0.32  # of labels and what repeats: 7:1 against white and more, beyond the 4.5:1 of WCAG 2.2, 1.4.3
-LARGEST_TITLE = 21.0
+LARGEST_TITLE = 21.0  # points, unless that is little against the steps
+LARGEST_RUNNING = 11.0  # points, where a layout sets small type at all
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,21 +32,22 @@ class Styles:
 
 def styles(layout: Layout, size: float, leading: float) -> Styles:
     """The styles where the steps are set at that size in points."""
-    faces = layout.faces
+    faces, small = layout.faces, layout.small * size
     title = max(1.35 * size, min(2.2 * size, LARGEST_TITLE))
+    running = small if layout.small >= 1 else max(7.0, min(small, LARGEST_RUNNING))
     return Styles(
         body=Style(faces.regular, size),
         strong=Style(faces.semibold, size),
         italic=Style(faces.italic, size),
-        small=Style(faces.regular, 0.86 * size),
-        label=Style(faces.semibold, 0.86 * size, GREY),
-        count=Style(faces.regular, 0.8 * size),
+        small=Style(faces.regular, small),
+        label=Style(faces.semibold, small, layout.grey),
+        count=Style(faces.regular, 0.93 * small if layout.small < 1 else small),
         beat=Style(faces.regular, size),
         bar=Style(faces.semibold, 1.16 * size),
         figure=Style(faces.semibold, 1.1 * size),
         title=Style(faces.semibold, title),
         arranger=Style(faces.regular, 1.1 * size),
-        running=Style(faces.regular, max(7.0, 0.84 * size), GREY),
+        running=Style(faces.regular, running, layout.grey),
         step=leading * size,
         glyph=layout.glyph * size,
     )

@@ -122,10 +122,3 @@ def _part(step: Step) -> Part:
         return PARTS[step.footwork]
     return TOUCHING.get(step.action, Part.WHOLE)
 
-
-def stance_angles(facing: Room, feet: TurnOut | None, closed: bool) -> tuple[float, float]:
-    """Degrees of the left and the right foot of a dancer who stands facing there. closed: in 1st, 3rd or 5th."""
-    out = TURN_OUT if feet is TurnOut.TURNED_OUT and closed else 0.0
-    return facing.degrees + out, facing.degrees - out
-
-

@@ -6,7 +6,7 @@ no-break spaces: a foot and its action, an amount and its unit. Each word used i
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from notation.dance.feet import Foot, Place
@@ -81,6 +81,11 @@ class Speaker:
                 text += joint + said
         return text[:1].upper() + text[1:] if not self.wording.shorthand else text
 
+    def briefly(self, said: Callable[[Speaker, HeadLine | None], str], head: HeadLine | None) -> str:
+        """The same in shorthand: for narrow columns."""
+        short = replace(self, wording=replace(self.wording, shorthand=True))
+        return said(short, head)
+
     def action(self, step: Step) -> str:
         """Foot and action alone."""
         return SEGMENTS[Segment.STEP](self, step)
@@ -119,7 +124,8 @@ def place_words(to: Speaker, place: Place | None) -> str:
         return ""
     parts = [place.fourth, place.position, place.end, place.aerial]
     names = [str(part if isinstance(part, int) else part.value) for part in parts if part is not None]
-    return tied(" ".join(to.word(name, "place") for name in names))
+    said = " ".join(to.word(name, "place") for name in names)
+    return tied(said) if to.wording.shorthand else said
 
 
 def _place(to: Speaker, step: Step) -> str:
@@ -248,6 +254,14 @@ def hold_pieces(to: Speaker, position: str, hold: str) -> tuple[str, ...]:
     return (f"{tied(position)},", named)
 
 
+def changed_hold(to: Speaker, before: tuple[str, str], now: tuple[str, str]) -> tuple[str, ...]:
+    """Only what is another than before: the position, the hold or both."""
+    position, hold = (new if new != old else "" for old, new in zip(before, now, strict=True))
+    if now[0] == now[1] and (position or hold):
+        return hold_pieces(to, *now)
+    return hold_pieces(to, position, hold)
+
+
 def bare_hold(to: Speaker, position: str, hold: str) -> str:
     """A position and a hold in one phrase: 'facing, double hold'."""
     return " ".join(hold_pieces(to, position, hold))
@@ -256,8 +270,8 @@ def bare_hold(to: Speaker, position: str, hold: str) -> str:
 def head_pieces(
     to: Speaker, gent: HeadLine | None, lady: HeadLine | None, alone: bool = False
 ) -> tuple[str, ...]:
-    """Both partners' heads as short pieces; one where they are alike or where one part stands alone on the sheet."""
-    one, two = head_words(to, gent), head_words(to, lady)
+    """Both partners' heads as short pieces, in shorthand; one where they are alike or one part stands alone."""
+    one, two = to.briefly(head_words, gent), to.briefly(head_words, lady)
     if one == two or alone:
         return tuple(filter(None, (one or two,)))
     said = ((to.wording.gent, one), (to.wording.lady, two))
