@@ -1,0 +1,155 @@
+"""A story as one page of HTML: headings, a description list, a table with header cells; it reads aloud and prints."""
+from __future__ import annotations
+
+from collections.abc import Iterator
+from html import escape
+
+from notation.page.content import (
+    Cell,
+    Column,
+    Drawing,
+    Figure,
+    FigureRow,
+    Flow,
+    Key,
+    Paragraph,
+    Particulars,
+    Row,
+    Section,
+    Story,
+    Table,
+)
+from notation.page.frame import Metadata, PlacedShape, PlacedText
+from notation.page.svg import shape
+
+PIXELS = 4 / 3  # CSS pixels to a point
+STYLE = """
+body{font:1rem/1.4 "Source Sans 3",system-ui,sans-serif;max-width:60rem;margin:2rem auto;padding:0 1rem;color:#000;
+background:#fff}
+h1{font-size:1.9rem;line-height:1.2;margin:0}h2{font-size:1.05rem;margin:1rem 0 .2rem}
+dl{display:grid;grid-template-columns:max-content 1fr;gap:.1rem .8rem;margin:.8rem 0}dt{color:#444;font-weight:600}
+dd{margin:0}table{border-collapse:collapse;width:100%}th,td{text-align:left;vertical-align:baseline;padding:.1rem .5rem}
+thead th{color:#444;font-size:.85rem}tbody.bar tr:first-child>*{border-top:1px solid #888}
+th[scope=rowgroup]{font-size:1.1rem}td.count{text-align:center;white-space:nowrap}svg{overflow:visible;vertical-align:-.15em;margin-right:.4em}
+figure{margin:1rem 0}@page{margin:14mm}@media print{body{font-size:9.5pt;margin:0;max-width:none}
+tbody.bar{break-inside:avoid}h2,tbody.figure{break-after:avoid}thead{display:table-header-group}}
+""".replace("\n", "")
+
+
+def story_html(story: Story, metadata: Metadata) -> str:
+    """A whole document with its style; it loads nothing from elsewhere."""
+    body = "".join(piece for part in story.flow for piece in _part(part))
+    author = f'<meta name="author" content="{escape(metadata.author)}">' if metadata.author else ""
+    return (
+        f'<!DOCTYPE html><html lang="{escape(metadata.language)}"><head><meta charset="utf-8">'
+        '<meta name="viewport" content="width=device-width,initial-scale=1">'
+        f"<title>{escape(metadata.title)}</title>{author}<style>{STYLE}</style></head><body><main>{body}</main></body>"
+        "</html>\n"
+    )
+
+
+def _part(part: Flow) -> Iterator[str]:
+    match part:
+        case Paragraph():
+            yield _paragraph(part)
+        case Particulars(pairs, beside):
+            yield _list([(_words(label), _words(value)) for label, value in pairs])
+            for one in beside:
+                yield from _part(one)
+        case Table():
+            yield from _table(part)
+        case Key(heading, entries):
+            yield f"<h2>{_words(heading)}</h2>"
+            yield _list([(_label(one), _words(two)) for one, two in entries])
+        case Figure():
+            yield _figure(part)
+        case FigureRow(figures):
+            yield from map(_figure, figures)
+
+
+def _words(paragraph: Paragraph) -> str:
+    return escape(paragraph.text.replace("\u00ad", "&shy;")).replace("&amp;shy;", "&shy;")
+
+
+def _paragraph(paragraph: Paragraph) -> str:
+    tag = paragraph.kind.lower() if paragraph.kind in ("H1", "H2", "H3", "P") else "p"
+    return f"<{tag}>{_words(paragraph)}</{tag}>"
+
+
+def _list(pairs: list[tuple[str, str]]) -> str:
+    return f"<dl>{''.join(f'<dt>{one}</dt><dd>{two}</dd>' for one, two in pairs)}</dl>" if pairs else ""
+
+
+def _label(label: Drawing | Paragraph) -> str:
+    return _drawing(label) if isinstance(label, Drawing) else _words(label)
+
+
+def _drawing(drawing: Drawing) -> str:
+    """Drawn in place; hidden from a reader for the blind where the words beside it say the same."""
+    height = drawing.ascent + drawing.descent
+    said = f'role="img" aria-label="{escape(drawing.alt)}"' if drawing.alt else 'aria-hidden="true"'
+    inside = "".join(_item(item) for item in drawing.items)
+    size = f'width="{drawing.width * PIXELS:.1f}" height="{height * PIXELS:.1f}"'
+    box = f"0 {-drawing.ascent:.2f} {drawing.width:.2f} {height:.2f}"
+    return f'<svg {said} {size} viewBox="{box}">{inside}</svg>'
+
+
+def _item(item: PlacedShape | PlacedText) -> str:
+    if isinstance(item, PlacedShape):
+        return shape(item)
+    return f'<text x="{item.x:.2f}" y="{item.y:.2f}" font-size="{item.size:.2f}">{escape(item.text)}</text>'
+
+
+def _figure(figure: Figure) -> str:
+    caption = f"<figcaption>{_words(figure.caption)}</figcaption>" if figure.caption else ""
+    return f"<figure>{_drawing(figure.drawing)}{caption}</figure>"
+
+
+def _table(table: Table) -> Iterator[str]:
+    heads = "".join(f'<th scope="col">{_words(column.head)}</th>' for column in table.columns)
+    yield f"<table><thead><tr>{heads}</tr></thead>"
+    for section in table.sections:
+        yield from _section(section, table.columns)
+    yield "</table>"
+
+
+def _section(section: Section, columns: tuple[Column, ...]) -> Iterator[str]:
+    wide = f'<tr><td colspan="{len(columns)}">'
+    if section.heading is not None:
+        yield f'<tbody class="figure">{wide}{_paragraph(section.heading)}</td></tr></tbody>'
+    for block in section.blocks:
+        yield '<tbody class="bar">'
+        for number, row in enumerate(block.rows):
+            yield _row(row, columns, len(block.rows) if number == 0 else 0)
+        yield "</tbody>"
+    below = "".join(piece for part in section.below for piece in _part(part))
+    if below:
+        yield f"<tbody>{wide}{below}</td></tr></tbody>"
+
+
+def _row(row: Row, columns: tuple[Column, ...], deep: int) -> str:
+    """deep: rows of the bar that its number heads, on its first row; 0 on the others."""
+    by_column = {cell.column: cell for cell in row.cells}
+    cells, skip = [], 0
+    for column in columns:
+        cell = by_column.get(column.key)
+        if skip:
+            skip -= 1
+        elif cell is not None and cell.header and deep:
+            cells.append(f'<th scope="rowgroup" rowspan="{deep}">{_words(cell.content)}</th>')
+        elif cell is not None:
+            skip = cell.span - 1
+            cells.append(_cell(cell))
+        elif deep or not _numbered(column):
+            cells.append("<td></td>")
+    return f"<tr>{''.join(cells)}</tr>"
+
+
+def _numbered(column: Column) -> bool:
+    return column.key == "bar"
+
+
+def _cell(cell: Cell) -> str:
+    span = f' colspan="{cell.span}"' if cell.span > 1 else ""
+    kind = ' class="count"' if cell.column == "count" else ""
+    return f"<td{span}{kind}>{_drawing(cell.drawing) if cell.drawing else ''}{_words(cell.content)}</td>"
