@@ -1,0 +1,60 @@
+"""`lodestep check`."""
+from __future__ import annotations
+
+import sys
+from fractions import Fraction
+
+import click
+
+from notation.cli.report import exit_status, printable, report_text, reports_json, tally
+from notation.cli.sources import Source, load
+from notation.dance.running import recording_sentence, running_sentence
+
+SECONDS = 60
+
+
+def recording_length(ctx: click.Context, param: click.Parameter, value: str | None) -> Fraction | None:
+    """Seconds of '2:35' or of a bare number."""
+    if value is None:
+        return None
+    minutes, _, rest = value.rpartition(":")
+    if not rest.isdecimal() or (minutes and not minutes.isdecimal()) or len(value) > 8:
+        raise click.BadParameter(f"'{value}' is no length of a recording; write it like 2:35")
+    return Fraction(int(minutes or 0) * SECONDS + int(rest))
+
+
+@click.command()
+@click.argument("files", nargs=-1, required=True, metavar="FILE...")
+@click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", help="How findings are shown.")
+@click.option("--recording", callback=recording_length, metavar="MIN:S", help="How many sequences it holds.")
+def check(files: tuple[str, ...], form: str, recording: Fraction | None) -> None:
+    """Say what in a dance cannot be danced, and how long it runs.
+
+    FILE is a dance file, or - for standard input. Exit status: 0 where nothing of severity error was found, 1 where
+    something was, 2 where a file could not be used.
+
+    \b
+    lodestep check harbour-bell-waltz.yaml
+    lodestep check dances/*.yaml --format json
+    lodestep check saunter.yaml --recording 2:35
+    """
+    sources = [load(name) for name in files]
+    if form == "json":
+        click.echo(reports_json(source.report for source in sources))
+    else:
+        for source in sources:
+            _show(source, recording)
+    sys.exit(exit_status(source.report for source in sources))
+
+
+def _show(source: Source, recording: Fraction | None) -> None:
+    if source.report.findings:
+        click.echo(report_text(source.report))
+    if source.worked is None:
+        return
+    dance = source.worked.dance
+    click.echo(f"{printable(source.name)}: {printable(dance.title)}: {tally(source.report.findings)}")
+    if dance.tempo is not None:
+        click.echo(f"  {running_sentence(dance.length, dance.introduction, dance.tempo)}")
+        if recording is not None:
+            click.echo(f"  {recording_sentence(recording, dance.length, dance.introduction, dance.tempo)}")

@@ -1,0 +1,75 @@
+"""The command `lodestep`. Each command lives in its own file and is imported only when it is called."""
+from __future__ import annotations
+
+import importlib
+import os
+import sys
+
+import click
+
+from notation import __version__
+
+COMMANDS = {
+    "sheet": "Typeset the script sheet of a dance as PDF, picture or text.",
+    "check": "Say what in a dance cannot be danced, and how long it runs.",
+    "new": "Write a starter file for a new dance.",
+    "floor": "Draw where the feet go on the floor.",
+    "figures": "List and show the figures of the library.",
+    "card": "Typeset teaching cards of figures.",
+    "layouts": "List the layouts of a sheet.",
+    "recover": "Give the dance file back that a sheet was set from.",
+    "rules": "List the rules of the checks, with examples.",
+    "terms": "List the words that are read and printed, and the rhythms.",
+}
+UNEXPECTED = 2
+
+
+class LazyCommands(click.Group):
+    """A group that knows its commands by name and imports one when it is needed."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return [name for name in COMMANDS if _exists(name)]
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        if cmd_name not in COMMANDS or not _exists(cmd_name):
+            return None
+        command = getattr(importlib.import_module(f"notation.cli.{cmd_name}"), cmd_name)
+        assert isinstance(command, click.Command)
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        with formatter.section("Commands"):
+            formatter.write_dl([(name, COMMANDS[name]) for name in self.list_commands(ctx)])
+
+
+def _exists(name: str) -> bool:
+    return os.path.exists(os.path.join(os.path.dirname(__file__), f"{name}.py"))
+
+
+@click.command(cls=LazyCommands, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, prog_name="lodestep")
+def lodestep() -> None:
+    """Work out couple sequence dances written in shorthand, and typeset their script sheets.
+
+    \b
+    lodestep new "Harbour Lights" --rhythm waltz
+    lodestep check harbour-lights.yaml
+    lodestep sheet harbour-lights.yaml -o harbour-lights.pdf
+    """
+
+
+def main() -> None:
+    """Run the command. Whatever goes wrong unforeseen ends in one line and exit status 2, never in a traceback."""
+    try:
+        lodestep()
+    except Exception as fault:
+        if os.environ.get("LODESTEP_TRACEBACK"):
+            raise
+        what = f"{type(fault).__name__}: {fault}".splitlines()[0][:300]
+        print(f"lodestep: error: something unforeseen went wrong ({what}); nothing was written."
+              " Please report it with the dance file.  [unforeseen]", file=sys.stderr)
+        sys.exit(UNEXPECTED)
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,57 @@
+"""`lodestep rules`."""
+from __future__ import annotations
+
+import sys
+import textwrap
+
+import click
+
+from notation.cli.report import UNUSABLE, printable
+from notation.dance.checks import RULES, Rule
+from notation.reading.rules import RULES as READING_RULES
+from notation.reading.rules import ReadingRule
+from notation.reading.suggest import did_you_mean
+
+WIDTH = 88
+
+
+@click.command()
+@click.argument("name", required=False)
+def rules(name: str | None) -> None:
+    """List the rules of the checks; with a NAME, say why it matters and show examples.
+
+    \b
+    lodestep rules
+    lodestep rules bar-short
+    """
+    if name is None:
+        _list()
+        return
+    known: dict[str, Rule | ReadingRule] = {r.name: r for r in RULES}
+    known |= {r.name: r for r in READING_RULES}
+    if name not in known:
+        click.echo(f"there is no rule '{printable(name)}'{did_you_mean(name, known)[0]}", err=True)
+        sys.exit(UNUSABLE)
+    rule = known[name]
+    click.echo(_page(rule) if isinstance(rule, Rule) else _short_page(rule))
+
+
+def _list() -> None:
+    click.echo("Rules of the dance:\n")
+    for rule in RULES:
+        click.echo(f"  {rule.name:<28} {rule.severity.value:<8} {rule.summary}")
+    click.echo("\nRules of the file (all errors):\n")
+    for line in READING_RULES:
+        click.echo(f"  {line.name:<28} {line.summary}")
+    click.echo("\nlodestep rules NAME says more of one.")
+
+
+def _page(rule: Rule) -> str:
+    why = textwrap.fill(rule.why, WIDTH)
+    wrong, right = (textwrap.indent(text, "    ") for text in (rule.wrong, rule.right))
+    head = f"{rule.name} ({rule.severity.value})\n\n{rule.summary}\n\n{why}"
+    return f"{head}\n\nFound fault with:\n\n{wrong}\nWithout fault:\n\n{right}"
+
+
+def _short_page(rule: ReadingRule) -> str:
+    return f"{rule.name} (error)\n\n{rule.summary}\n\nFound fault with:  {rule.wrong}\nWithout fault:     {rule.right}"

@@ -1,0 +1,173 @@
+"""From worked-out dances to files: the forms a sheet can be written in, and the setting of one or of many."""
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+from notation.cli.output import OutputFault, refuse, write_whole
+from notation.cli.report import Report, file_report
+from notation.cli.sources import STANDARD_INPUT, Source, load
+from notation.dance.finding import Finding, Severity
+from notation.dance.mark import Mark
+from notation.dance.script import Worked
+from notation.installed import data_folder
+from notation.layout import Layout
+from notation.page.content import Paper, Story
+from notation.page.fault import LayoutError
+from notation.page.fonts import Faces
+from notation.page.frame import Attachment, Document
+from notation.reading.knowledge import load_knowledge
+from notation.reading.layout import layout_names, load_layout
+from notation.sheet import set_sheet, sheet_metadata
+from notation.sheet.script import script_story
+from notation.sheet.templates import TemplateFault
+
+THUMBNAIL_DPI = 45.0
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """What is wanted of a sheet. draft: write it in spite of findings of error."""
+
+    layout: Layout
+    paper: Paper
+    form: str
+    draft: bool
+
+
+@cache
+def faces() -> Faces:
+    """The faces of the fonts folder, loaded once in a process."""
+    return Faces(data_folder("fonts"))
+
+
+def pdf_files(document: Document, path: Path, worked: Source) -> dict[Path, bytes]:
+    from notation.page.pdf import paint_pdf
+
+    return {path: paint_pdf(document, data_folder("fonts"))}
+
+
+def svg_files(document: Document, path: Path, worked: Source) -> dict[Path, bytes]:
+    from notation.page.svg import paint_svg
+
+    title, names = document.metadata.title, _page_names(path, len(document.pages))
+    pages = zip(names, document.pages, strict=True)
+    return {name: paint_svg(page, data_folder("fonts"), title).encode() for name, page in pages}
+
+
+def png_files(document: Document, path: Path, worked: Source) -> dict[Path, bytes]:
+    from notation.page.pdf import paint_pdf
+    from notation.page.png import paint_png
+
+    pdf = paint_pdf(document, data_folder("fonts"))
+    return {name: paint_png(pdf, page) for page, name in enumerate(_page_names(path, len(document.pages)))}
+
+
+FORMS: dict[str, Callable[[Document, Path, Source], dict[Path, bytes]]] = {
+    "pdf": pdf_files,
+    "svg": svg_files,
+    "png": png_files,
+}
+"""Forms of the set pages by the ending of the file."""
+
+
+def _page_names(path: Path, pages: int) -> list[Path]:
+    if pages == 1:
+        return [path]
+    return [path.with_name(f"{path.stem}-{page}{path.suffix}") for page in range(1, pages + 1)]
+
+
+def set_file(name: str, path: Path, order: Order) -> Report:
+    """Set one dance file and write its sheet. What goes wrong is in the report, and nothing is written then."""
+    source = load(name)
+    if source.worked is None or (source.report.has_errors and not order.draft):
+        return source.report
+    try:
+        refuse(path, (Path(name),) if name != STANDARD_INPUT else ())
+        files, missing = _files(source, path, order)
+        for target, data in files.items():
+            write_whole(target, data)
+    except OutputFault as fault:
+        return _with(source.report, file_report(str(path), "output", str(fault)))
+    except LayoutError as fault:
+        return _with(source.report, file_report(source.name, "page-too-small", str(fault)))
+    except TemplateFault as fault:
+        return _with(source.report, file_report(source.name, "layout-template", str(fault)))
+    return _with(source.report, Report(source.name, missing, source.report.lines))
+
+
+def _with(first: Report, second: Report) -> Report:
+    return Report(first.file, (*first.findings, *second.findings), first.lines, first.usable and second.usable)
+
+
+def _files(source: Source, path: Path, order: Order) -> tuple[dict[Path, bytes], tuple[Finding, ...]]:
+    assert source.worked is not None
+    attached = Attachment(Path(source.name).name if source.data else "dance.yaml", source.data)
+    if source.name.startswith("<"):
+        attached = Attachment("dance.yaml", source.data)
+    if order.form in WORDS:
+        return {path: WORDS[order.form](source.worked, order).encode()}, ()
+    document = set_sheet(source.worked, load_knowledge(), order.layout, order.paper, faces(), attached)
+    return FORMS[order.form](document, path, source), _characters_missing(source)
+
+
+def _story(worked: Worked, order: Order) -> Story:
+    size = order.layout.sizes_on(order.paper.name).most
+    return script_story(worked, load_knowledge(), order.layout, order.paper, size)
+
+
+def _text(worked: Worked, order: Order) -> str:
+    from notation.sheet.text import story_text
+
+    return story_text(_story(worked, order))
+
+
+def _html(worked: Worked, order: Order) -> str:
+    from notation.sheet.html import story_html
+
+    return story_html(_story(worked, order), sheet_metadata(worked, load_knowledge(), order.layout))
+
+
+WORDS: dict[str, Callable[[Worked, Order], str]] = {"txt": _text, "html": _html}
+"""Forms without pages."""
+
+
+def _characters_missing(source: Source) -> tuple[Finding, ...]:
+    """The characters of this dance that no font has: the faces remember them over all dances of a process."""
+    written = set("".join(source.report.lines))
+    return tuple(_lacking(source, character) for character in sorted(faces().missing & written))
+
+
+def _lacking(source: Source, character: str) -> Finding:
+    """A warning at the first place where a character stands that no font has."""
+    line = next((n for n, row in enumerate(source.report.lines, 1) if character in row), 1)
+    row = source.report.lines[line - 1] if source.report.lines else ""
+    column = row.find(character) + 1 or 1
+    message = f"no font here has the character '{character}' (U+{ord(character):04X}); a substitute is drawn"
+    return Finding("character-missing", Severity.WARNING, Mark(source.name, line, column, line, column + 1), message)
+
+
+def draw_thumbnails(example: str, folder: Path) -> int:
+    """The first page of a dance in every layout as a small PNG. The exit status."""
+    import click
+
+    from notation.page.pdf import paint_pdf
+    from notation.page.png import paint_png
+    from notation.page.units import paper
+
+    source = load(example)
+    if source.worked is None:
+        from notation.cli.report import UNUSABLE, report_text
+
+        click.echo(report_text(source.report), err=True)
+        return UNUSABLE
+    for name in layout_names():
+        layout = load_layout(name)
+        document = set_sheet(source.worked, load_knowledge(), layout, paper(layout.paper), faces())
+        path = folder / f"{name}.png"
+        refuse(path, ())
+        write_whole(path, paint_png(paint_pdf(document, data_folder("fonts")), 0, THUMBNAIL_DPI))
+        click.echo(f"{path}: written")
+    return 0

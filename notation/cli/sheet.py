@@ -1,0 +1,118 @@
+"""`lodestep sheet`."""
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator, Sequence
+from concurrent.futures import ProcessPoolExecutor
+from pathlib import Path
+
+import click
+
+from notation.cli.report import UNUSABLE, Report, exit_status, report_text
+from notation.cli.sources import STANDARD_INPUT
+
+FORMS = ("pdf", "png", "svg", "html", "txt")
+WORTH_SPREADING = 24
+"""Files from which starting more processes pays: each takes as long to start as some twenty sheets."""
+
+
+@click.command()
+@click.argument("files", nargs=-1, required=True, metavar="FILE...")
+@click.option("-o", "--output", type=click.Path(path_type=Path), help="The file to write; its ending gives the form.")
+@click.option("--into", type=click.Path(path_type=Path), help="The folder to write to, each named as its dance.")
+@click.option("--as", "form", type=click.Choice(FORMS), help="The form where no output is named (pdf).")
+@click.option("--paper", "paper_name", help="A3 to A7, Letter or Legal; otherwise the layout's.")
+@click.option("--landscape/--portrait", default=None, help="How the paper is held; otherwise the layout's.")
+@click.option("--layout", default="script", help="A layout by name ('lodestep layouts') or a layout file.")
+@click.option("--draft", is_flag=True, help="Write the sheet even where something cannot be danced.")
+def sheet(
+    files: tuple[str, ...],
+    output: Path | None,
+    into: Path | None,
+    form: str | None,
+    paper_name: str | None,
+    landscape: bool | None,
+    layout: str,
+    draft: bool,
+) -> None:
+    """Typeset the script sheet of a dance as PDF, picture or text.
+
+    FILE is a dance file, or - for standard input. A dance with findings of error gets no sheet unless --draft is
+    given. An existing sheet is replaced only by a whole new one. Exit status as for 'check'.
+
+    \b
+    lodestep sheet harbour-bell-waltz.yaml
+    lodestep sheet saunter.yaml -o saunter.pdf --paper A5
+    lodestep sheet dances/*.yaml --into sheets --layout large-print
+    """
+    from notation.cli.ordering import make_order
+
+    order = make_order(layout, paper_name, landscape, _form(output, form), draft)
+    if isinstance(order, Report):
+        _say(order)
+        sys.exit(UNUSABLE)
+    targets = _targets(files, output, into, order.form)
+    reports = []
+    for report in _set_all(files, targets, order):
+        _say(report)
+        reports.append(report)
+    sys.exit(exit_status(reports))
+
+
+def _say(report: Report) -> None:
+    if report.findings:
+        click.echo(report_text(report), err=True)
+
+
+def _form(output: Path | None, form: str | None) -> str:
+    ending = output.suffix.lower().lstrip(".") if output else ""
+    if output and ending not in FORMS and form is None:
+        raise click.UsageError(f"'{output}' must end in {', '.join('.' + f for f in FORMS)}, or name a form with --as")
+    return form or ending or "pdf"
+
+
+def _targets(files: Sequence[str], output: Path | None, into: Path | None, form: str) -> list[Path]:
+    """Where each sheet goes. Raises UsageError where two would go to one place."""
+    if output and into:
+        raise click.UsageError("use -o for one file or --into for a folder, not both")
+    if output and len(files) > 1:
+        raise click.UsageError("-o names one sheet, but there are several dances; use --into with a folder")
+    if STANDARD_INPUT in files and not (output or into):
+        raise click.UsageError("a dance from standard input needs -o to name its sheet")
+    if into is not None and not into.is_dir():
+        raise click.UsageError(f"the folder '{into}' does not exist; make it first")
+    targets = [output or _beside(name, into, form) for name in files]
+    for path in targets:
+        if targets.count(path) > 1:
+            raise click.UsageError(f"two dances would both be written to '{path}'; set them apart")
+    return targets
+
+
+def _beside(name: str, into: Path | None, form: str) -> Path:
+    path = Path("dance" if name == STANDARD_INPUT else name).with_suffix(f".{form}")
+    return into / path.name if into is not None else path
+
+
+def _set_all(files: Sequence[str], targets: Sequence[Path], order: object) -> Iterator[Report]:
+    """The reports, one after the other as sheets are set; with a progress bar where a person watches several."""
+    from notation.cli.setting import Order, set_file
+
+    assert isinstance(order, Order)
+    jobs = list(zip(files, targets, [order] * len(files), strict=True))
+    if len(jobs) < WORTH_SPREADING:
+        made: Iterator[Report] = (set_file(*job) for job in jobs)
+        yield from _watched(made, len(jobs))
+        return
+    with ProcessPoolExecutor() as pool:
+        yield from _watched(pool.map(set_file, files, targets, [order] * len(files), chunksize=4), len(jobs))
+
+
+def _watched(reports: Iterator[Report], number: int) -> Iterator[Report]:
+    if number < 2 or not sys.stderr.isatty():
+        yield from reports
+        return
+    with click.progressbar(reports, length=number, label="Setting sheets", file=sys.stderr) as bar:
+        done = list(bar)
+    yield from done
+
+

@@ -1,0 +1,64 @@
+"""Dance files named on the command line: read, worked out and checked."""
+from __future__ import annotations
+
+import sys
+from dataclasses import dataclass
+from pathlib import Path
+
+from notation.cli.report import Report, file_report
+from notation.dance.checks import check
+from notation.dance.script import Worked
+from notation.dance.work import work_out
+from notation.reading.bounds import FILE_BYTES
+from notation.reading.dance import read_dance
+from notation.reading.knowledge import load_knowledge
+
+STANDARD_INPUT = "-"
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """A dance file: its name, its bytes, the dance worked out (None where it cannot be) and what was found."""
+
+    name: str
+    data: bytes
+    worked: Worked | None
+    report: Report
+
+
+def load(name: str) -> Source:
+    """Read a file, or standard input for '-'; what goes wrong is in the report."""
+    try:
+        data = _bytes(name)
+    except IsADirectoryError:
+        return _unread(name, f"'{name}' is a folder; name dance files, such as {name.rstrip('/')}/*.yaml")
+    except FileNotFoundError:
+        return _unread(name, f"there is no file '{name}'; look at its name and folder")
+    except (OSError, ValueError) as fault:
+        return _unread(name, f"'{name}' cannot be read: {getattr(fault, 'strerror', None) or fault}")
+    return worked_source("<standard input>" if name == STANDARD_INPUT else name, data)
+
+
+def worked_source(name: str, data: bytes) -> Source:
+    """The dance in these bytes, worked out and checked."""
+    knowledge = load_knowledge()
+    reading = read_dance(data, name, knowledge)
+    if reading.dance is None:
+        return Source(name, data, None, Report(name, reading.findings, reading.lines, usable=False))
+    worked = work_out(reading.dance, knowledge)
+    findings = sorted(
+        (*reading.findings, *check(worked, knowledge)), key=lambda f: (f.mark.line, f.mark.column, f.rule)
+    )
+    return Source(name, data, worked, Report(name, tuple(findings), reading.lines))
+
+
+def _bytes(name: str) -> bytes:
+    """At most one byte more than is read anyway: the reader says that it is too large."""
+    if name == STANDARD_INPUT:
+        return sys.stdin.buffer.read(FILE_BYTES.most + 1)
+    with Path(name).open("rb") as file:
+        return file.read(FILE_BYTES.most + 1)
+
+
+def _unread(name: str, message: str) -> Source:
+    return Source(name, b"", None, file_report(name, "file-unreadable", message))
