@@ -211,7 +211,7 @@ class Layout:
     rows: Rows = Rows.STEPS
     repeats: Repeats = Repeats.INSTRUCTION
     pages: int | None = None
-    sizes: tuple[tuple[str, Sizes], ...] = (("", Sizes()), ("A5", Sizes(7.5, 8.5)), ("A6", Sizes(7.0, 8.0)))
+    sizes: tuple[tuple[str, Sizes], ...] = (("", Sizes()), ("A5", Sizes(7.5, 8.5)), ("A6", Sizes(7.0, 8.0, 1.25)))
     faces: FaceNames = FaceNames()
     borders: Borders = Borders()
     wording: Wording = Wording()
