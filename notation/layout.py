@@ -140,6 +140,7 @@ class Phrases:
     column_figure: str = "Figure"
     key: str = "Footprints: up the page is the line of dance, the wall is at the right"
     words_key: str = "Short words"
+    key_drawing: str = "footprint"
     key_left: str = "left foot"
     key_right: str = "right foot"
     key_both: str = "both feet"

@@ -2,6 +2,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 from notation.dance.feet import Foot
 from notation.page.content import Drawing, Key, Paragraph, Style
@@ -40,7 +41,8 @@ def _footprint_entries(prints: set[Footprint], speaker: Speaker, styles: Styles)
         return
     for shown, name in _samples(prints):
         words = str(getattr(speaker.phrases, f"key_{name}"))
-        yield footprint(shown, styles.glyph), paragraph(words, styles.small)
+        drawn = replace(footprint(shown, styles.glyph), alt=speaker.phrases.key_drawing)
+        yield drawn, paragraph(words, styles.small)
 
 
 def _samples(prints: set[Footprint]) -> Iterator[tuple[Footprint, str]]:

@@ -83,8 +83,9 @@ class Speaker:
 
     def briefly(self, said: Callable[[Speaker, HeadLine | None], str], head: HeadLine | None) -> str:
         """The same in shorthand: for narrow columns."""
-        short = replace(self, wording=replace(self.wording, shorthand=True))
-        return said(short, head)
+        if self.wording.shorthand:
+            return said(self, head)
+        return said(replace(self, wording=replace(self.wording, shorthand=True)), head)
 
     def action(self, step: Step) -> str:
         """Foot and action alone."""
