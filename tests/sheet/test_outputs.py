@@ -93,9 +93,9 @@ def test_text_keeps_every_step_and_its_lines_are_short() -> None:
     assert all(len(line) <= 80 for line in text.splitlines())
     flat = " ".join(text.split())
     assert "Lantern Quay Waltz =====" in flat and "Bars 5–6: as bars 1–2" in flat
-    steps = [d.step for part in ("gent", "lady") for d in example("lantern-quay-waltz").steps(part)
-             if d.bar not in (5, 6)]
-    assert text.count("place") == sum(s.action is Action.IN_PLACE for s in steps) + 1  # and once in the key
+    steps = [d.step for p in example("lantern-quay-waltz").passages if p.written.repeat is None
+             for d in (*p.gent, *p.lady)]
+    assert text.count("place") == sum(s.action is Action.IN_PLACE for s in steps)
 
 
 def test_places_of_a_template() -> None:
