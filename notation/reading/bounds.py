@@ -25,4 +25,6 @@ TITLE = Bound(200, "the title has more than {most} characters; shorten it and pu
 NAME = Bound(300, "more than {most} characters here; shorten it")
 BARS = Bound(512, "more than {most} bars; a sequence has 16, 24 or 32")
 STEP_LINES = Bound(5_000, "more than {most} step lines in one part; split the passage")
+TURN = Bound(24, "more than {most} eighths of a turn on one step, three whole turns; share it out")
+FINDINGS = Bound(200, "more than {most} findings; mend these first and read the file again")
 TEMPO = Bound(400, "more than {most} bars a minute; give the tempo in bars, not in beats")

@@ -2,14 +2,43 @@
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 from fractions import Fraction
 
 from notation.dance.mark import Mark
 from notation.dance.metre import Count
 
 PARTS = {"": Fraction(0), "e": Fraction(1, 4), "&": Fraction(1, 2), "a": Fraction(3, 4)}
-NUMBER = re.compile(r"(\d{1,2})([&ea]?)(?:[-–](\d{1,2}))?", re.ASCII)
-REPLACING = re.compile(r"(\d{1,3})\.(.+)", re.ASCII)
+NUMBER = re.compile(r"(\d{1,2})\s?([&ea]?)(?:\s*[-–]\s*(\d{1,2}))?", re.ASCII)
+LEADING = re.compile(
+    r"\s*(?P<all>(?:(?P<bar>\d{1,3})\.(?=[\d&ea]))?"
+    r"(?P<count>\d{1,2}(?:\s?[&ea](?![^\s.:,;–-]))?(?:\s*[-–]\s*\d{1,2})?|&|and|[eaSQsq]))[.:]?(?=[\s,;]|$)",
+    re.ASCII,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Leading:
+    """The count at the beginning of a line. bar: of a replacement line's '2.3' only. start, end: where it stands."""
+
+    bar: int | None
+    text: str
+    start: int
+    end: int
+    after: int
+
+
+def leading_count(text: str) -> Leading | None:
+    """The count that a line begins with; a full stop or colon after it is let pass.
+
+    >>> leading_count("2.3  LF close").bar, leading_count("1 - 2 hold").text, leading_count("LF fwd")
+    (2, '1 - 2', None)
+    """
+    found = LEADING.match(text)
+    if found is None:
+        return None
+    bar = found["bar"]
+    return Leading(int(bar) if bar else None, found["count"], found.start("all"), found.end("all"), found.end())
 
 
 def parse_count(text: str, mark: Mark) -> Count | None:
@@ -23,8 +52,9 @@ def parse_count(text: str, mark: Mark) -> Count | None:
     """
     if text.upper() in ("S", "Q"):
         return Count(text.upper(), letter=text.upper(), mark=mark)
-    if text in ("&", "e", "a"):
-        return Count(text, part=PARTS[text], mark=mark)
+    if text in ("&", "e", "a", "and"):
+        plain = "&" if text == "and" else text
+        return Count(plain, part=PARTS[plain], mark=mark)
     found = NUMBER.fullmatch(text)
     if not found:
         return None
@@ -33,13 +63,3 @@ def parse_count(text: str, mark: Mark) -> Count | None:
         return None
     plain = f"{int(beat)}{part}" + (f"-{int(until)}" if until else "")
     return Count(plain, int(beat), PARTS[part], int(until) if until else None, mark=mark)
-
-
-def split_bar(text: str) -> tuple[int | None, str]:
-    """The bar and the count of a replacement line's '2.3'; no bar where none is named.
-
-    >>> split_bar("2.3"), split_bar("&")
-    ((2, '3'), (None, '&'))
-    """
-    found = REPLACING.fullmatch(text)
-    return (int(found[1]), found[2]) if found else (None, text)

@@ -51,18 +51,15 @@ def read_dance(source: bytes, file: str, knowledge: Knowledge) -> Reading:
 
 
 def _dance(fields: Fields, reader: Reader, knowledge: Knowledge) -> Dance | None:
-    """The dance; None where there is no sequence of a known length to work out."""
+    """The dance; None where there is no sequence to work out."""
     _format(fields)
     said = fields.said("rhythm")
     rhythm = find_rhythm(said.text, knowledge.rhythms) if said else None
     metre = _metre(fields, rhythm)
-    length = fields.number("length", 1, bounds.BARS, "bars")
     title = _needed_title(fields)
     passages = _sequence(fields, reader)
-    for key in ("length", "sequence"):
-        if key not in fields.values:
-            fields.findings.error("key-missing", _top(fields), f"the dance has no '{key}'; write one")
-    if length is None or not passages:
+    length = _length(fields, passages)
+    if not passages:
         return None
     return Dance(
         title=title,
@@ -101,6 +98,15 @@ def _needed_title(fields: Fields) -> str:
         fields.findings.error("key-missing", _top(fields), "the dance has no 'title'; write one")
         return ""
     return " ".join(fields.words("title", bounds.TITLE).split())
+
+
+def _length(fields: Fields, passages: tuple[Passage, ...]) -> int:
+    """The length as said; where it is missing or faulty, as far as the passages go, so that the rest can be checked."""
+    said = fields.number("length", 1, bounds.BARS, "bars")
+    for key in ("length", "sequence"):
+        if key not in fields.values:
+            fields.findings.error("key-missing", _top(fields), f"the dance has no '{key}'; write one")
+    return said if said is not None else max((p.last for p in passages), default=1)
 
 
 def _metre(fields: Fields, rhythm: Rhythm | None) -> Metre | None:
@@ -161,4 +167,5 @@ def _sequence(fields: Fields, reader: Reader) -> tuple[Passage, ...]:
         message = "'sequence' must be a list: each passage begins with '- bars: 1-2'"
         fields.findings.error("not-a-list", node.mark, message)
         return ()
-    return tuple(p for item in node.items if (p := read_passage(item, reader)) is not None)
+    read = (read_passage(item, reader) for item in node.items if not reader.findings.full)
+    return tuple(passage for passage in read if passage is not None)

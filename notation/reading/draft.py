@@ -1,19 +1,29 @@
-"""A step while its words are taken one by one: each field may be said once, and the words meet by what stood before."""
+"""A step while its line is read: each field may be said once."""
 from __future__ import annotations
 
 from dataclasses import dataclass, field
 from typing import Any
 
-from notation.dance.feet import Aerial, End, Foot, Fourth, Place
+from notation.dance.feet import Place
 from notation.dance.mark import Mark
-from notation.dance.room import Alignment, Mode, Room, Side, Turn
-from notation.dance.step import TAKES_WEIGHT, Action, Body, Direction, Footwork, Rise, Size
+from notation.dance.step import TAKES_WEIGHT, Action, Body, Direction, Rise
 from notation.reading.fields import Findings
+
+GOING = {
+    Direction.FORWARD: Action.FORWARD,
+    Direction.BACK: Action.BACK,
+    Direction.SIDE: Action.SIDE,
+    Direction.DIAGONALLY_FORWARD: Action.DIAGONALLY_FORWARD,
+    Direction.DIAGONALLY_BACK: Action.DIAGONALLY_BACK,
+    Direction.ACROSS: Action.CROSS_IN_FRONT,
+    Direction.BEHIND: Action.CROSS_BEHIND,
+}
+"""The step that a direction without an action is: 'LF behind' crosses behind."""
 
 
 @dataclass(slots=True)
 class Draft:
-    """What has been said so far of one step."""
+    """What has been said so far of one step. guessed: a word of its line is unknown."""
 
     findings: Findings
     values: dict[str, Any] = field(default_factory=dict)
@@ -21,28 +31,23 @@ class Draft:
     place: dict[str, Any] = field(default_factory=dict)
     rise: list[Rise] = field(default_factory=list)
     body: list[Body] = field(default_factory=list)
+    guessed: bool = False
 
-    def say(self, name: str, value: object, mark: Mark) -> None:
-        """Set a field; saying it twice is a finding."""
-        if name in self.values and self.values[name] != value:
-            words = name.replace("_", " ")
-            self.findings.error("said-twice", mark, f"this step has a second {words}; keep one")
-            return
-        self.values[name] = value
+    def say(self, name: str, value: Any, mark: Mark, sure: bool = True) -> None:
+        """Set a field. Saying something else a second time is a finding, where it is sure."""
+        if name in ("rise", "body"):
+            listed = self.rise if name == "rise" else self.body
+            if value not in listed:
+                listed.append(value)
+        elif name == "place":
+            self._once(self.place, value[0], value[1], "place of the foot", mark, sure)
+        else:
+            self._once(self.values, name, value, name.replace("_", " "), mark, sure)
         self.marks.setdefault(name, mark)
 
-    def say_place(self, name: str, mark: Mark) -> None:
-        """Set a part of the place by the name of its word."""
-        key, value = PLACES[name]
-        if key in self.place and self.place[key] != value:
-            self.findings.error("said-twice", mark, "this step has a second place of the foot; keep one")
-            return
-        self.place[key] = value
-        self.marks.setdefault("place", mark)
-
-    @property
-    def acts(self) -> bool:
-        return "action" in self.values
+    def _once(self, said: dict[str, Any], key: str, value: Any, words: str, mark: Mark, sure: bool) -> None:
+        if said.setdefault(key, value) != value and sure:
+            self.findings.error("said-twice", mark, f"this step has a second {words}; keep one")
 
     @property
     def bears_weight(self) -> bool:
@@ -50,35 +55,19 @@ class Draft:
         return bool(self.values.get("weight", self.values.get("action") in TAKES_WEIGHT))
 
     def place_said(self) -> Place | None:
-        return Place(self.place.get("position"), *(self.place.get(k) for k in ("end", "fourth", "aerial"))) if (
-            self.place
-        ) else None
+        if not self.place:
+            return None
+        said = self.place.get
+        return Place(said("position"), said("end"), said("fourth"), said("aerial"))
 
-
-PLACES: dict[str, tuple[str, object]] = {
-    **{str(n): ("position", n) for n in range(1, 6)},
-    **{e.value: ("end", e) for e in End},
-    **{f.value: ("fourth", f) for f in Fourth},
-    **{a.value: ("aerial", a) for a in Aerial},
-}
-
-SIMPLE: dict[str, tuple[str, Any]] = {
-    "foot": ("foot", Foot),
-    "action": ("action", Action),
-    "gesture": ("action", Action),
-    "footless": ("action", Action),
-    "direction": ("direction", Direction),
-    "footwork": ("footwork", Footwork),
-    "size": ("size", Size),
-}
-"""Kinds of word that set one field by themselves: the field and the type of its value."""
-
-
-def alignment(mode: str, room: str) -> Alignment:
-    return Alignment(Mode(mode), Room[room])
-
-
-def turn(eighths: int, side: str | None, commence: bool) -> Turn:
-    """The turn of that size and sense; without a size, one that only commences."""
-    sense = Side[side] if side else None
-    return Turn(eighths * sense.value if sense else 0, sense if commence and not eighths else None)
+    def settle_direction(self) -> None:
+        """A direction alone is a step; a step that has its own direction may not name another."""
+        direction, action = self.values.get("direction"), self.values.get("action")
+        if direction is None:
+            return
+        if action is None and "foot" in self.values:
+            self.values["action"] = GOING[direction]
+            del self.values["direction"]
+        elif isinstance(action, Action) and action in GOING.values() and action is not GOING[direction]:
+            message = f"this step goes {action.value} and {direction.value} at once; keep one, or say 'diag fwd'"
+            self.findings.error("said-twice", self.marks["direction"], message)

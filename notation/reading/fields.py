@@ -7,22 +7,36 @@ from fractions import Fraction
 
 from notation.dance.finding import Finding, Severity
 from notation.dance.mark import Mark, Said
-from notation.reading.bounds import NAME, Bound
+from notation.reading.bounds import FINDINGS, NAME, Bound
 from notation.reading.nodes import Mapping, Node, Scalar, Sequence, plain_key
 from notation.reading.suggest import did_you_mean
 
 
 @dataclass(slots=True)
 class Findings:
-    """Collects what is found while a file is read."""
+    """Collects what is found while a file is read, up to a bound."""
 
     found: list[Finding] = field(default_factory=list)
 
+    @property
+    def full(self) -> bool:
+        """Whether the bound is met: whoever reads may stop."""
+        return len(self.found) > FINDINGS.most
+
     def error(self, rule: str, mark: Mark, message: str, suggestion: str | None = None) -> None:
-        self.found.append(Finding(rule, Severity.ERROR, mark, message, suggestion))
+        self._add(Finding(rule, Severity.ERROR, mark, message, suggestion))
 
     def warning(self, rule: str, mark: Mark, message: str, suggestion: str | None = None) -> None:
-        self.found.append(Finding(rule, Severity.WARNING, mark, message, suggestion))
+        self._add(Finding(rule, Severity.WARNING, mark, message, suggestion))
+
+    def note(self, rule: str, mark: Mark, message: str, suggestion: str | None = None) -> None:
+        self._add(Finding(rule, Severity.NOTE, mark, message, suggestion))
+
+    def _add(self, finding: Finding) -> None:
+        if len(self.found) < FINDINGS.most:
+            self.found.append(finding)
+        elif not self.full:
+            self.found.append(Finding("too-many-findings", Severity.ERROR, finding.mark, FINDINGS.words))
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,9 +90,9 @@ def expect_fields(node: Node, what: str, known: tuple[str, ...], findings: Findi
         key = plain_key(entry.key.text)
         if key in known:
             values[key] = entry.value
-        else:
+        elif not findings.full:
             hint, near = did_you_mean(key, known)
-            findings.error("unknown-key", entry.key.mark, f"unknown key '{entry.key.text}' in {what}{hint}", near)
+            findings.error("unknown-key", entry.key.mark, f"unknown key '{entry.key.text[:60]}' in {what}{hint}", near)
     return Fields(node.mark, values, findings)
 
 
@@ -100,8 +114,8 @@ def expect_text(node: Node, what: str, findings: Findings, bound: Bound = NAME) 
 def expect_number(
     scalar: Scalar, what: str, least: int, most: Bound, unit: str, findings: Findings
 ) -> int | None:
-    """A whole number from least to the bound."""
-    text = scalar.text.strip()
+    """A whole number from least to the bound; the unit may be written after it ('16 bars')."""
+    text = scalar.text.strip().removesuffix(unit).removesuffix(unit.rstrip("s")).strip()
     if not text.lstrip("+-").isdecimal() or not text.isascii() or len(text) > 12:
         findings.error("not-a-number", scalar.mark, f"'{what}' must be a whole number of {unit}, not '{text[:40]}'")
         return None

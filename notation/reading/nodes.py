@@ -6,7 +6,6 @@ keys, several documents and keys that are not text are refused; aliases are expa
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -15,9 +14,23 @@ import yaml
 from notation.dance.finding import Finding, Severity
 from notation.dance.mark import Mark
 from notation.reading import bounds
+from notation.reading.rows import TextRow, rows_of
 
 LOADER = getattr(yaml, "CLoader", yaml.Loader)
+BREAK = re.compile("\r\n|[\r\n\x85]")
 FORBIDDEN = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\x80-\x84\x86-\x9f\u2028\u2029\ufffe\uffff\ud800-\udfff]")
+
+GENERAL = "this is not YAML ({}); look at the colons, dashes, brackets and quotation marks"
+SYNTAX = {
+    "mapping values are not allowed": "a second colon in one line; put the words after the first in quotation marks",
+    "could not find expected ':'": "this line is no 'key: value'; step lines stand further in, under 'gent: |'",
+    "did not find expected key": "this line does not stand in line with those before it, or a quotation mark is open",
+    "did not find expected '-' indicator": "this line does not stand in line with the dashes of its list",
+    "cannot start any token": "a text does not begin with this character; put the text in quotation marks",
+    "while scanning a quoted scalar": "a quotation mark is not closed",
+    "unexpected end of stream": "a quotation mark is not closed",
+}
+"""What the parser says, and what that means to a writer."""
 
 
 class Unreadable(Exception):
@@ -29,28 +42,17 @@ class Unreadable(Exception):
 
 
 @dataclass(frozen=True, slots=True)
-class TextRow:
-    """One line of a text and where it begins in the file (line and column from 1)."""
-
-    text: str
-    file: str
-    line: int
-    column: int
-
-    def mark(self, start: int = 0, end: int | None = None) -> Mark:
-        """The mark of its characters from start up to end (the end of the line by default)."""
-        stop = len(self.text) if end is None else end
-        return Mark(self.file, self.line, self.column + start, self.line, self.column + stop)
-
-
-@dataclass(frozen=True, slots=True)
 class Scalar:
-    """A text. quoted: written in quotation marks. rows: its lines with their places."""
+    """A text. quoted: written in quotation marks. rows: its lines with their places.
+
+    folded: several lines of the file were run together into one.
+    """
 
     text: str
     mark: Mark
     quoted: bool
     rows: tuple[TextRow, ...]
+    folded: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,12 +80,16 @@ Node = Scalar | Mapping | Sequence
 
 @dataclass(slots=True)
 class _Open:
-    """A collection whose end is not yet read; key: a mapping's key that waits for its value."""
+    """A collection whose end is not yet read.
+
+    keys: the lines of a mapping's keys, by plain key. key: the one that waits for its value.
+    """
 
     event: yaml.Event
     anchor: str | None
     items: list[Node] = field(default_factory=list)
     entries: list[Entry] = field(default_factory=list)
+    keys: dict[str, int] = field(default_factory=dict)
     key: Scalar | None = None
 
     @property
@@ -127,11 +133,17 @@ def _refuse_characters(text: str, file: str) -> None:
 
 
 def _place(text: str, index: int) -> tuple[int, int]:
-    return text.count("\n", 0, index) + 1, index - text.rfind("\n", 0, index)
+    before = text[:index]
+    breaks = list(BREAK.finditer(before))
+    return len(breaks) + 1, index - (breaks[-1].end() if breaks else 0) + 1
 
 
 def _line_and_column(mark: yaml.Mark | Any) -> tuple[int, int]:
     return (mark.line + 1, mark.column + 1) if mark else (1, 1)
+
+
+def _index(mark: yaml.Mark | Any) -> int:
+    return int(mark.index) if mark else 0
 
 
 def _unreadable(rule: str, file: str, line: int, column: int, message: str) -> Unreadable:
@@ -194,7 +206,7 @@ class _Builder:
 
     def alias(self, event: yaml.AliasEvent) -> None:
         if event.anchor not in self.anchors:
-            raise self.fault("alias-unknown", event, f"nothing is named '&{event.anchor}' before this alias")
+            raise self.fault("alias-unknown", event, f"nothing is named '&{str(event.anchor)[:60]}' before this")
         node, size = self.anchors[event.anchor]
         self.counted(size, event)
         self.place(node, event, None)
@@ -223,31 +235,22 @@ class _Builder:
             raise self.fault("key-not-text", event, "a key must be a word, not a list or a mapping")
 
     def refuse_double(self, top: _Open, key: Scalar) -> None:
-        for entry in top.entries:
-            if plain_key(entry.key.text) == plain_key(key.text):
-                message = f"'{key.text}' stands twice (first in line {entry.key.mark.line}); keep one"
-                raise Unreadable(Finding("double-key", Severity.ERROR, key.mark, message))
+        first = top.keys.setdefault(plain_key(key.text), key.mark.line)
+        if len(top.keys) == len(top.entries):
+            message = f"'{key.text[:60]}' stands twice (first in line {first}); keep one"
+            raise Unreadable(Finding("double-key", Severity.ERROR, key.mark, message))
 
     def refuse_tag(self, event: yaml.ScalarEvent | yaml.CollectionStartEvent) -> None:
         if event.tag is not None:
-            raise self.fault("tag", event, f"YAML tags such as '{event.tag}' are not read; delete it")
+            raise self.fault("tag", event, f"YAML tags such as '{str(event.tag)[:60]}' are not read; delete it")
 
     def scalar(self, event: yaml.ScalarEvent) -> Scalar:
         if len(event.value) > bounds.SCALAR.most:
             raise self.fault("text-too-long", event, bounds.SCALAR.words)
         mark = self.mark(event, event)
-        return Scalar(event.value, mark, event.style in ("'", '"'), tuple(self.rows(event, mark)))
-
-    def rows(self, event: yaml.ScalarEvent, mark: Mark) -> Iterator[TextRow]:
-        """The lines of a text. In a literal block each has its own line of the file; else all begin where it begins."""
-        if event.style != "|":
-            column = mark.column + (1 if event.style in ("'", '"') else 0)
-            for row in event.value.split("\n"):
-                yield TextRow(row, self.file, mark.line, column)
-            return
-        for line, row in enumerate(event.value.rstrip("\n").split("\n"), mark.line + 1):
-            whole = self.lines[line - 1] if line <= len(self.lines) else row
-            yield TextRow(row, self.file, line, max(len(whole) - len(row), 0) + 1)
+        source = self.text[_index(event.start_mark) : _index(event.end_mark)]
+        rows, folded = rows_of(event.value, event.style, source, self.lines, mark)
+        return Scalar(event.value, mark, event.style in ("'", '"'), rows, folded)
 
     def mark(self, first: yaml.Event, last: yaml.Event) -> Mark:
         start, end = _line_and_column(first.start_mark), _line_and_column(last.end_mark)
@@ -258,10 +261,11 @@ class _Builder:
 
     def syntax(self, fault: yaml.MarkedYAMLError) -> Unreadable:
         line, column = _line_and_column(fault.problem_mark or fault.context_mark)
-        if "depth" in str(fault.problem):
+        problem = str(fault.problem or fault.context)
+        if "depth" in problem:
             return _unreadable("too-deep", self.file, line, column, bounds.DEPTH.words)
-        message = f"this is not YAML: {fault.problem or fault.context}; look at the colons, dashes and quotation marks"
-        return _unreadable("yaml-syntax", self.file, line, column, message)
+        plain = next((words for part, words in SYNTAX.items() if part in problem), GENERAL.format(problem[:80]))
+        return _unreadable("yaml-syntax", self.file, line, column, plain)
 
 
 def node_size(node: Node) -> int:

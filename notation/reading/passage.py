@@ -80,7 +80,7 @@ def _in_order(first: int, last: int, scalar: Scalar, reader: Reader) -> tuple[in
 
 def _part(fields: Fields, key: str, reader: Reader) -> Part | None:
     scalar = fields.text(key, bounds.SCALAR)
-    return read_part(scalar, reader) if scalar else None
+    return read_part(scalar, key, reader) if scalar else None
 
 
 def _heads(fields: Fields, reader: Reader) -> Heads:

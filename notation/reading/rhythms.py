@@ -12,6 +12,7 @@ from notation.reading.words import FOLDER
 
 UNITS = (2, 4, 8)
 MOST_BEATS = 12
+TEMPO_UNIT = re.compile(r"\s*(?:bars?)?\s*(?:a|per)\s+minute$|\s*bars?$", re.IGNORECASE)
 
 
 @cache
@@ -57,7 +58,7 @@ def parse_tempo(text: str) -> Tempo | None:
     >>> parse_tempo("40-44").most
     Fraction(44, 1)
     """
-    parts = [decimal(p.strip()) for p in re.split(r"[-–]", text.strip())]
+    parts = [decimal(p.strip()) for p in re.split(r"[-–]|\bto\b", TEMPO_UNIT.sub("", text.strip()))]
     numbers = [p for p in parts if p is not None and p > Fraction(0)]
     if len(numbers) != len(parts) or len(parts) > 2 or numbers != sorted(numbers):
         return None

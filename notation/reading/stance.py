@@ -2,40 +2,47 @@
 from __future__ import annotations
 
 from notation.dance.feet import Foot
+from notation.dance.room import Alignment, Mode, Room
 from notation.dance.script import Stance
-from notation.reading import draft
 from notation.reading.draft import Draft
 from notation.reading.fields import Findings
 from notation.reading.headline import words_of
 from notation.reading.lexing import Lexeme
 from notation.reading.nodes import Scalar
+from notation.reading.rows import TextRow
+from notation.reading.segment import PLACES
 from notation.reading.words import Lexicon
 
 
 def read_stance(scalar: Scalar, lexicon: Lexicon, findings: Findings) -> Stance | None:
     """The stance, or None with a finding where no foot is named."""
-    words = words_of(scalar.rows[0], lexicon, findings)
+    row = scalar.rows[0]
+    words = words_of(row, lexicon, findings)
     making = Draft(findings)
     at = 0
     while at < len(words):
-        at += _take(words, at, making)
+        at += _take(words, at, row, making)
     if "foot" not in making.values:
-        findings.error("foot-missing", scalar.mark, "name the foot that is free, for example 'LF 3rd front, facing DW'")
+        if not any(word.trouble for word in words):
+            message = "name the foot that is free, for example 'LF 3rd front, facing DW'"
+            findings.error("foot-missing", scalar.mark, message)
         return None
     return Stance(making.values["foot"], making.place_said(), making.values.get("alignment"), scalar.mark)
 
 
-def _take(words: tuple[Lexeme, ...], at: int, making: Draft) -> int:
-    word = words[at]
+def _take(words: tuple[Lexeme, ...], at: int, row: TextRow, making: Draft) -> int:
+    word, sure = words[at], words[at].trouble is None
     room = words[at + 1].named("room") if at + 1 < len(words) else None
+    mark = row.mark(word.start, word.end)
     if (mode := word.named("mode")) and room:
-        making.say("alignment", draft.alignment(mode, room), word.mark)
+        whole = row.mark(word.start, words[at + 1].end)
+        making.say("alignment", Alignment(Mode(mode), Room[room]), whole, sure)
         return 2
     if foot := word.named("foot"):
-        making.say("foot", Foot(foot), word.mark)
+        making.say("foot", Foot(foot), mark, sure)
     elif place := word.named("place"):
-        making.say_place(place, word.mark)
-    else:
+        making.say("place", PLACES[place], mark, sure)
+    elif sure:
         message = "only the free foot, its place and the alignment stand here: 'LF 3rd front, facing DW'"
-        making.findings.error("word-out-of-place", word.mark, message)
+        making.findings.error("word-out-of-place", mark, message)
     return 1

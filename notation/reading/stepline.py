@@ -1,24 +1,26 @@
 """One step line: COUNT FOOT ACTION [PLACE] [, QUALIFIER]... becomes a Step with the place of each word."""
 from __future__ import annotations
 
-from dataclasses import dataclass
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from functools import lru_cache
 
-from notation.dance.feet import Foot
 from notation.dance.mark import Mark, Said
 from notation.dance.metre import Count
-from notation.dance.room import Room, Side
-from notation.dance.step import FOOTLESS, Action, BarLine, Body, Direction, Rise, Step
-from notation.reading import bounds, draft
-from notation.reading.counts import parse_count, split_bar
+from notation.dance.step import FOOTLESS, Action, BarLine, Step
+from notation.reading import bounds
+from notation.reading.counts import Leading, leading_count, parse_count
 from notation.reading.draft import Draft
 from notation.reading.fields import Findings
-from notation.reading.headline import head_of
-from notation.reading.lexing import Lexeme, Line, Segment, Token, cut, lexemes
-from notation.reading.nodes import TextRow
+from notation.reading.headline import report
+from notation.reading.lexing import COMMENT, REMEMBERED, Cut, Segment, Trouble, cut
+from notation.reading.rows import TextRow
+from notation.reading.segment import Saying, sayings
 from notation.reading.words import Lexicon
 
-FIRST = ("foot", "footless", "action", "gesture")
-LATER = ("place", "footwork", "rise", "body", "size", "direction", "foot", "action", "gesture", "footless")
+BAR_LINE = re.compile(r"\s*bar\s+(\S+?)[.:]?\s*", re.IGNORECASE)
+QUOTES = "'\"“”‘’"
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,239 +32,172 @@ class Reader:
 
 
 @dataclass(frozen=True, slots=True)
-class CountedLine:
-    """A line whose count is read: bar is set by a replacement line's '2.3' only."""
+class Heard:
+    """What a line says, wherever it stands; places are counted from 0 in its text.
 
-    line: Line
-    bar: int | None
-    count: Count
-    rest: tuple[Segment, ...]
+    leading: its count, None where it has none. spoken: what it says of the step, and what is wrong in it. bare: where
+    its words begin and end, white space and comment left off.
+    """
+
+    cut: Cut
+    leading: Leading | None
+    spoken: tuple[Saying | Trouble, ...]
+    bare: tuple[int, int]
 
 
 def read_line(row: TextRow, reader: Reader) -> Step | BarLine | None:
     """The step or bar line of a row; None for an empty row or one without a count."""
-    line = _cut(row, reader)
-    if line is None:
+    heard = _heard(row, reader)
+    if heard is None:
         return None
-    first = line.segments[0].tokens
-    if len(first) == 2 and first[0].text.lower() == "bar" and first[1].text.isdecimal() and len(first[1].text) < 5:
-        return BarLine(int(first[1].text), row.mark(first[0].start, first[1].end))
-    counted = _counted(line, reader)
-    if counted is None:
+    found = BAR_LINE.fullmatch(heard.cut.segments[0].text) if heard.leading is None else None
+    if found and len(heard.cut.segments) == 1:
+        return _bar_line(found, row, reader)
+    count = _count(heard, row, reader)
+    if count is None:
         return None
-    if counted.bar is not None:
-        mark = row.mark(first[0].start, first[0].end)
-        message = f"'{first[0].text}': a bar and a count together stand only under a derived part"
-        reader.findings.error("count-unclear", mark, message)
-    return _step(counted, reader)
+    if heard.leading and heard.leading.bar is not None:
+        message = f"'{heard.leading.bar}.{count.text}': a bar and a count together stand only under a derived part"
+        reader.findings.error("count-unclear", count.mark, message)
+    return _step(heard, count, row, reader)
 
 
 def read_replacement(row: TextRow, reader: Reader) -> tuple[int | None, Step] | None:
     """The bar of the passage and the step of a line under a derivation; None for an empty or unclear row."""
-    line = _cut(row, reader)
-    counted = _counted(line, reader) if line else None
-    return (counted.bar, _step(counted, reader)) if counted else None
+    heard = _heard(row, reader)
+    count = _count(heard, row, reader) if heard else None
+    if heard is None or heard.leading is None or count is None:
+        return None
+    bar = heard.leading.bar
+    if bar is not None and not 1 <= bar <= bounds.BARS.most:
+        _bars_from_one(count.mark, reader)
+    return bar, _step(heard, count, row, reader)
 
 
-def _cut(row: TextRow, reader: Reader) -> Line | None:
-    """The row cut up; None where nothing stands in it."""
+def _heard(row: TextRow, reader: Reader) -> Heard | None:
+    """What the row says; None where nothing stands in it."""
     if len(row.text) > bounds.LINE.most:
         reader.findings.error("text-too-long", row.mark(), bounds.LINE.words)
         return None
-    line = cut(row, reader.findings)
-    if not line.segments[0].tokens:
-        if any(segment.tokens for segment in line.segments) or line.remarks:
-            message = "this line does not begin with a count such as 1, & or S"
-            reader.findings.error("count-missing", row.mark(), message)
-        return None
-    return line
-
-
-def _counted(line: Line, reader: Reader) -> CountedLine | None:
-    tokens = line.segments[0].tokens
-    bar, text = split_bar(tokens[0].text)
-    mark = line.row.mark(tokens[0].start, tokens[0].end)
-    count = parse_count(text, mark)
-    if count is None:
-        message = f"'{tokens[0].text[:40]}' is no count; a step line begins with a count such as 1, &, 1-2 or S"
-        reader.findings.error("count-missing", mark, message)
-        return None
-    return CountedLine(line, bar, count, (Segment(tokens[1:]), *line.segments[1:]))
-
-
-def _step(counted: CountedLine, reader: Reader) -> Step:
-    row = counted.line.row
-    making = Draft(reader.findings)
-    for number, segment in enumerate(counted.rest):
-        _take_segment(segment, number == 0, row, reader, making)
-    return _finished(counted, making, reader)
-
-
-def _take_segment(segment: Segment, first: bool, row: TextRow, reader: Reader, making: Draft) -> None:
-    tokens = segment.tokens
-    change = _change_at(tokens, first)
-    if change is not None:
-        segment, tail = Segment(tokens[:change]), tokens[change:]
-        _take_change(tail, row, reader, making)
-    _take_words(lexemes(segment, row, reader.lexicon, reader.findings), first, reader, making)
-
-
-def _change_at(tokens: tuple[Token, ...], first: bool) -> int | None:
-    """Where 'head L', 'hold double' or 'position closed' begins; what follows in the segment belongs to it."""
-    for at, token in enumerate(tokens[:-1]):
-        word = token.text.lower()
-        if word in ("head", "position") or (word == "hold" and not (first and at == 0)):
-            return at
+    heard = hear(row.text, reader.lexicon)
+    report(heard.cut.troubles, row, reader.findings)
+    if heard.cut.remarks or any(segment.text.strip() for segment in heard.cut.segments):
+        return heard
     return None
 
 
-def _take_change(tokens: tuple[Token, ...], row: TextRow, reader: Reader, making: Draft) -> None:
-    name = tokens[0].text.lower()
-    mark = row.mark(tokens[0].start, tokens[-1].end)
-    if name == "head":
-        head = head_of(lexemes(Segment(tokens[1:]), row, reader.lexicon, reader.findings), mark, reader.findings)
-        if head is not None:
-            making.say("head", head, mark)
-        return
-    inner = row.mark(tokens[1].start, tokens[-1].end)
-    making.say(name, Said(" ".join(t.text for t in tokens[1:]).strip("'\""), inner), mark)
+@lru_cache(maxsize=REMEMBERED)
+def hear(text: str, lexicon: Lexicon) -> Heard:
+    """What a line says; kept, since many lines of a dance are alike."""
+    line = cut(text)
+    head = line.segments[0]
+    leading = leading_count(head.text)
+    if leading is None:
+        return Heard(line, None, (), _bare(text))
+    rest = Segment(head.text[leading.after :], leading.after)
+    segments = (rest, *line.segments[1:]) if rest.text.strip() else line.segments[1:]
+    return Heard(line, leading, tuple(_spoken(segments, lexicon)), _bare(text))
 
 
-def _take_words(words: tuple[Lexeme, ...], first: bool, reader: Reader, making: Draft) -> None:
-    at = 0
-    while at < len(words):
-        taken = _take_pair(words, at, making) or _take_turn(words, at, reader, making)
-        at += taken or _take_one(words[at], first, making)
+def _spoken(segments: tuple[Segment, ...], lexicon: Lexicon) -> Iterator[Saying | Trouble]:
+    placed = False
+    for number, segment in enumerate(segments):
+        for spoken in sayings(segment.text, number == 0, placed, lexicon):
+            placed = placed or (isinstance(spoken, Saying) and spoken.field == "place" and "position" in spoken.value)
+            yield replace(spoken, start=spoken.start + segment.start, end=spoken.end + segment.start)
 
 
-def _take_pair(words: tuple[Lexeme, ...], at: int, making: Draft) -> int:
-    """Two words that mean something together: 'facing DW', 'to wall', 'past RF', 'sway L'. How many were taken."""
-    if at + 1 >= len(words):
-        return 0
-    one, two = words[at], words[at + 1]
-    if (mode := one.named("mode")) and (room := two.named("room")):
-        making.say("alignment", draft.alignment(mode, room), one.mark)
-    elif (one.named("travel") or one.named("joined") == "to") and (room := two.named("room")):
-        making.say("travel", Room[room], one.mark)
-    elif (joined := one.named("joined")) and (foot := two.named("foot")):
-        making.say("joins" if joined == "to" else "passes", Foot(foot), one.mark)
-    elif one.named("sway") and (side := two.named("side")):
-        making.say("sway", Side[side], one.mark)
-    elif one.named("joined") == "to" and (direction := two.named("direction")):
-        making.say("direction", Direction(direction), one.mark)
+def _bare(text: str) -> tuple[int, int]:
+    found = COMMENT.search(text) if "#" in text else None
+    words = text[: found.start()].rstrip() if found else text.rstrip()
+    return len(text) - len(text.lstrip()), len(words)
+
+
+def _bar_line(found: re.Match[str], row: TextRow, reader: Reader) -> BarLine | None:
+    mark = row.mark(len(row.text) - len(row.text.lstrip()), found.end(1))
+    number = found[1] if found[1].isascii() and found[1].isdecimal() and len(found[1]) < 5 else ""
+    if number and 1 <= int(number) <= bounds.BARS.most:
+        return BarLine(int(number), mark)
+    _bars_from_one(mark, reader)
+    return None
+
+
+def _bars_from_one(mark: Mark, reader: Reader) -> None:
+    reader.findings.error("bars-unclear", mark, "bars of a passage count from 1, in figures: 'bar 2'")
+
+
+def _count(heard: Heard, row: TextRow, reader: Reader) -> Count | None:
+    leading = heard.leading
+    mark = row.mark(leading.start, leading.end) if leading else _first_word(row)
+    count = parse_count(leading.text, mark) if leading else None
+    if count is None:
+        reader.findings.error("count-missing", mark, _no_count(heard.cut.segments[0].text))
+    return count
+
+
+def _first_word(row: TextRow) -> Mark:
+    found = re.search(r"\S+", row.text)
+    return row.mark(found.start(), found.end()) if found else row.mark()
+
+
+def _no_count(text: str) -> str:
+    words = text.split()
+    if not words:
+        return "this line does not begin with a count such as 1, & or S"
+    if words[0].lower() == "bar":
+        return "a bar is named on a line of its own, with its number: 'bar 2'"
+    if len(words[0]) > 1 and set(words[0].upper()) <= {"S", "Q"}:
+        return f"'{words[0][:40]}' is more than one count; write each step on a line of its own"
+    return f"'{words[0][:40]}' is no count; a step line begins with a count such as 1, &, 1-2 or S"
+
+
+def _step(heard: Heard, count: Count, row: TextRow, reader: Reader) -> Step:
+    making = Draft(reader.findings)
+    for spoken in heard.spoken:
+        _say(spoken, row, making)
+    return _finished(heard, count, row.mark(*heard.bare), making)
+
+
+def _say(spoken: Saying | Trouble, row: TextRow, making: Draft) -> None:
+    mark = row.mark(spoken.start, spoken.end)
+    if isinstance(spoken, Trouble):
+        making.guessed = making.guessed or spoken.rule == "unknown-word"
+        making.findings.error(spoken.rule, mark, spoken.message, spoken.suggestion)
+    elif spoken.field in ("hold", "position"):
+        text = spoken.value
+        inner = row.mark(spoken.end - len(text), spoken.end)
+        making.say(spoken.field, Said(text.strip(QUOTES), inner, text[0] in QUOTES), mark)
     else:
-        return 0
-    return 2
+        making.say(spoken.field, spoken.value, mark, spoken.sure)
 
 
-def _take_turn(words: tuple[Lexeme, ...], at: int, reader: Reader, making: Draft) -> int:
-    """A turn: '1/8 L', 'turn R 3/8', '1/2 turn to R', 'no turn', 'commence to turn R'. How many words were taken."""
-    taken, eighths, side, commence, said_turn = 0, None, None, False, False
-    for word in words[at:]:
-        amount = word.eighths if word.eighths is not None else _whole(word)
-        if amount is not None and eighths is None:
-            eighths = amount
-        elif word.named("side") and side is None and (said_turn or eighths is not None):
-            side = word.named("side")
-        elif word.named("turn") and not said_turn:
-            said_turn, commence = True, word.named("turn") == "commence-to-turn"
-            eighths = 0 if word.named("turn") == "no-turn" else eighths
-        else:
-            break
-        taken += 1
-    if taken:
-        _say_turn(words[at : at + taken], eighths, side, commence, reader, making)
-    return taken
-
-
-def _whole(word: Lexeme) -> int | None:
-    name = word.named("amount")
-    return int(name) if name else None
-
-
-def _say_turn(
-    words: tuple[Lexeme, ...], eighths: int | None, side: str | None, commence: bool, reader: Reader, making: Draft
-) -> None:
-    first, last = words[0].mark, words[-1].mark
-    mark = Mark(first.file, first.line, first.column, last.end_line, last.end_column)
-    if eighths and side is None:
-        reader.findings.error("turn-sense-missing", mark, "this turn has no sense; say L or R after it", None)
-    elif eighths is None and side is None:
-        message = "say how far and which way: 'turn 1/4 R', 'commence to turn R' or 'no turn'"
-        reader.findings.error("turn-unclear", mark, message)
-    elif eighths is None and side and not commence:
-        message = f"how far? say '1/4 {side[0]}' or 'commence to turn {side[0]}'"
-        reader.findings.error("turn-unclear", mark, message)
-    else:
-        making.say("turn", draft.turn(eighths or 0, side, commence), mark)
-
-
-def _take_one(word: Lexeme, first: bool, making: Draft) -> int:
-    kind = _kind(word, first, making)
-    name = word.named(kind) if kind else None
-    if name is None or kind is None:
-        _complain(word, making)
-    elif kind in draft.SIMPLE:
-        field, make = draft.SIMPLE[kind]
-        making.say(field, make(name), word.mark)
-    elif kind == "place":
-        making.say_place(name, word.mark)
-    elif kind == "rise":
-        making.rise.append(Rise(name))
-    elif kind == "body":
-        making.body.append(Body(name))
-    else:
-        making.say("weight", name == "with-weight", word.mark)
-    return 1
-
-
-def _kind(word: Lexeme, first: bool, making: Draft) -> str | None:
-    """Which of its meanings a word has here: foot and action come first, then what is said of them."""
-    if word.named("weight"):
-        return "weight"
-    order: tuple[str, ...] = FIRST + LATER if first and not making.acts else LATER
-    if "position" in making.place or word.named("direction") is None:
-        return next((k for k in order if word.named(k)), None)
-    order = tuple(kind for kind in order if kind != "place")
-    return next((k for k in (*order, "place") if word.named(k)), None)
-
-
-def _complain(word: Lexeme, making: Draft) -> None:
-    name = word.candidates[0].short if word.candidates else ""
-    if word.named("room"):
-        message, better = f"'{name}' alone is not clear; say 'facing {name}' or 'moving {name}'", f"facing {name}"
-    elif word.named("side"):
-        message, better = f"'{name}' alone is not clear; say how far you turn, 'sway {name}' or 'head {name}'", None
-    else:
-        message, better = f"'{name}' means nothing in this place; say more, or put it in round brackets", None
-    making.findings.error("word-out-of-place", word.mark, message, better)
-
-
-def _finished(counted: CountedLine, making: Draft, reader: Reader) -> Step:
-    row = counted.line.row
-    mark = row.mark(len(row.text) - len(row.text.lstrip()), len(row.text.rstrip()))
-    values = making.values
-    if "action" not in values:
-        _default_action(counted, making, reader, mark)
-    if values["action"] not in FOOTLESS and "foot" not in values:
-        reader.findings.error("foot-missing", mark, "which foot? write LF, RF or both after the count")
-    if values["action"] in FOOTLESS and values.get("foot"):
-        reader.findings.error("foot-and-hold", mark, f"'{values['action'].value}' moves no foot; leave the foot out")
-        values.pop("foot")
+def _finished(heard: Heard, count: Count, mark: Mark, making: Draft) -> Step:
+    making.settle_direction()
+    if "action" not in making.values:
+        _default_action(heard, making, mark)
+    _settle_foot(making, mark)
     bears = making.bears_weight
+    making.values.pop("weight", None)
     return Step(
-        counted.count, **{k: v for k, v in values.items() if k != "weight"}, weight=bears, place=making.place_said(),
-        rise=tuple(making.rise), body=tuple(making.body), remarks=counted.line.remarks, mark=mark,
-        marks=tuple(making.marks.items()),
+        count, **making.values, weight=bears, place=making.place_said(), rise=tuple(making.rise),
+        body=tuple(making.body), remarks=heard.cut.remarks, mark=mark, marks=tuple(making.marks.items()),
     )
 
 
-def _default_action(counted: CountedLine, making: Draft, reader: Reader, mark: Mark) -> None:
-    """A foot with a place but no action closes or stands there; nothing but brackets is a hold; else a finding."""
-    if "foot" not in making.values and not making.values and counted.line.remarks:
-        making.values["action"] = Action.HOLD
-        return
-    reader.findings.error("action-missing", mark, "what does the foot do? write fwd, back, side, close, point ...")
+def _default_action(heard: Heard, making: Draft, mark: Mark) -> None:
+    """Nothing but brackets is a hold; anything else without an action is a finding, unless a word was unknown."""
     making.values["action"] = Action.HOLD if "foot" not in making.values else Action.IN_PLACE
+    only_words = not making.marks and heard.cut.remarks
+    if not only_words and not making.guessed:
+        making.findings.error("action-missing", mark, "what does the foot do? write fwd, back, side, close, point ...")
 
 
+def _settle_foot(making: Draft, mark: Mark) -> None:
+    footless = making.values["action"] in FOOTLESS
+    if not footless and "foot" not in making.values and not making.guessed:
+        making.findings.error("foot-missing", mark, "which foot? write LF, RF or both after the count")
+    if footless and "foot" in making.values:
+        if not making.guessed:
+            name = making.values["action"].value.replace("-", " ")
+            making.findings.error("foot-and-hold", mark, f"'{name}' moves no foot; leave the foot out")
+        del making.values["foot"]

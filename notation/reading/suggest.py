@@ -4,6 +4,12 @@ from __future__ import annotations
 import difflib
 from collections.abc import Iterable
 
+LIKE, SHORT_LIKE = 0.6, 0.75
+"""Least likeness of two words, and of words of at most SHORT letters, where chance likeness is common."""
+SHORT = 3
+LONGEST = 40
+"""Letters beyond which a word is not compared: it is no slip of the fingers."""
+
 
 def nearest(word: str, known: Iterable[str]) -> str | None:
     """The known word most like this one, or None where none is near.
@@ -12,7 +18,14 @@ def nearest(word: str, known: Iterable[str]) -> str | None:
     'fwd'
     """
     by_lower = {k.lower(): k for k in known}
-    found = difflib.get_close_matches(word.lower(), by_lower, n=1, cutoff=0.6)
+    lower = word.lower()
+    if len(word) > LONGEST:
+        return None
+    if lower in by_lower:
+        return by_lower[lower]
+    swapped = (k for k in by_lower if len(k) == len(lower) > 1 and sorted(k) == sorted(lower))
+    like = LIKE if len(word) > SHORT else SHORT_LIKE
+    found = difflib.get_close_matches(lower, by_lower, n=1, cutoff=like) or list(swapped)[:1]
     return by_lower[found[0]] if found else None
 
 

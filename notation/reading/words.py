@@ -12,7 +12,7 @@ FOLDER = Path(__file__).parent.parent / "words"
 FILES = {"en": "english.yaml"}
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Lexicon:
     """Every spelling that is read, with the words it can be.
 

@@ -9,7 +9,7 @@ from notation.dance.feet import Aerial, End, Foot, Fourth, Place
 from notation.dance.room import Alignment, Mode, Room, Side, Turn
 from notation.dance.step import Action, BarLine, Body, Direction, Footwork, HeadLine, Rise, Size, Step
 from notation.reading.fields import Findings
-from notation.reading.nodes import TextRow
+from notation.reading.rows import TextRow
 from notation.reading.stepline import Reader, read_line
 from notation.reading.words import lexicon
 
