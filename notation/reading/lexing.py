@@ -100,7 +100,10 @@ def _without_comment(text: str) -> str:
 
 
 def _without_brackets(text: str) -> tuple[str, tuple[str, ...], tuple[Trouble, ...]]:
-    """The text with white space for each bracketed remark, the remarks, and brackets without partners."""
+    """The text with white space for each bracketed remark, the remarks, and brackets without partners.
+
+    What follows a bracket that does not close is left out as the remark that it was meant to be.
+    """
     if "(" not in text and ")" not in text:
         return text, (), ()
     opened: list[int] = []
@@ -115,7 +118,7 @@ def _without_brackets(text: str) -> tuple[str, tuple[str, ...], tuple[Trouble, .
         elif letter == ")":
             stray.append(at)
     bare = text
-    for begun, end in spans:
+    for begun, end in (*spans, *((at, len(text)) for at in opened)):
         bare = bare[:begun] + " " * (end - begun) + bare[end:]
     troubles = tuple(_bracket(text[at], at) for at in sorted(stray + opened))
     remarks = (text[begun + 1 : end - 1].strip() for begun, end in spans)

@@ -1,22 +1,16 @@
 """Whole files: the format's own example, positions of values, and bad input with one clear answer each."""
-import ast
 from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-import notation.reading
 from notation.dance.feet import Foot
 from notation.dance.room import Side
 from notation.dance.script import Call, Derived, Written
 from notation.reading.dance import Reading, read_dance
 from notation.reading.knowledge import load_knowledge
-from notation.reading.rules import RULES
 
-STEP_AND_DANCE = (
-    "nodes", "fields", "lexing", "headline", "draft", "stepline", "stance", "parts", "passage", "dance",
-)
 EXAMPLES = sorted((Path(__file__).parent.parent.parent / "examples").glob("*.yaml"))
 HEAD = "title: T\nrhythm: waltz\nlength: 1\nsequence:\n  - bars: 1\n    gent: |\n      1  LF fwd\n    lady: opposite\n"
 
@@ -179,22 +173,6 @@ def test_bad_values_are_named(old: str, new: str, rule: str) -> None:
 def test_all_problems_are_shown_in_file_order() -> None:
     found = read(HEAD.replace("LF fwd", "LF frwd").replace("length: 1", "length: 1\ntempo: 0")).findings
     assert [f.rule for f in found] == ["tempo-unclear", "unknown-word"]
-
-
-def named_in(path: Path) -> set[str]:
-    """Rule names that a file of the reader uses: the first argument of error(...), warning(...), fault(...) ..."""
-    calls = (node for node in ast.walk(ast.parse(path.read_text())) if isinstance(node, ast.Call) and node.args)
-    makers = {"error", "warning", "fault", "_unreadable", "Finding"}
-    found = (c.args[0].value for c in calls if ast.unparse(c.func).split(".")[-1] in makers
-             and isinstance(c.args[0], ast.Constant))
-    return {str(value) for value in found}
-
-
-def test_the_rules_page_knows_every_rule_of_the_reader() -> None:
-    folder = Path(notation.reading.__file__).parent
-    used = set().union(*(named_in(path) for path in folder.glob("*.py") if path.stem in STEP_AND_DANCE))
-    assert used == {rule.name for rule in RULES}
-    assert len(used) == len(RULES)
 
 
 @settings(max_examples=150, deadline=None)
