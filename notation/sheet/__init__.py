@@ -13,7 +13,8 @@ from notation.page.frame import Attachment, Document, Metadata
 from notation.page.paginate import set_story
 from notation.sheet.script import script_story
 
-SIZE_STEP = 0.25  # points
+SIZE_STEP = 0.5  # points
+AIRY, TIGHT = 1.0, 0.5  # baseline steps above a figure
 
 
 def set_sheet(
@@ -28,31 +29,43 @@ def set_sheet(
     metadata = sheet_metadata(worked, knowledge, layout)
     bounds = layout.sizes_on(paper.name)
 
-    def at(size: float) -> Document:
-        return set_story(script_story(worked, knowledge, layout, paper, size), metadata, faces)
+    def at(size: float, space: float) -> Document:
+        return set_story(script_story(worked, knowledge, layout, paper, size, space), metadata, faces)
 
     document = _fitted(at, bounds.least, bounds.most, layout.pages)
     return replace(document, attachments=(source,)) if source is not None and layout.shows.source else document
 
 
-def _fitted(at: Callable[[float], Document], least: float, most: float, wanted: int | None) -> Document:
-    """The document at the largest size that fills as few pages as can be had, or as many as are wanted."""
-    document = at(most)
-    if len(document.pages) <= (wanted or 1) or least >= most:
+def _fitted(at: Callable[[float, float], Document], least: float, most: float, wanted: int | None) -> Document:
+    """The document at the largest size that fills as few pages as can be had, or as many as are wanted.
+
+    at: sets the sheet with that type size in points and that space above figures in baseline steps.
+    """
+    document = at(most, AIRY)
+    if len(document.pages) <= (wanted or 1):
         return document
-    smallest = at(least)
+    smallest = at(least, TIGHT)
     goal = max(len(smallest.pages), wanted or 1)
     if len(document.pages) <= goal:
         return document
-    low, high = 0, round((most - least) / SIZE_STEP)
+    size, tight = _largest(at, least, most, goal, smallest)
+    airy = at(size, AIRY)
+    return airy if len(airy.pages) <= goal else tight
+
+
+def _largest(
+    at: Callable[[float, float], Document], least: float, most: float, goal: int, smallest: Document
+) -> tuple[float, Document]:
+    """The largest size whose tight setting fills no more pages than the goal."""
+    low, high = 0, round((most - least) / SIZE_STEP) + 1
     while high - low > 1:
         middle = (low + high) // 2
-        tried = at(least + middle * SIZE_STEP)
+        tried = at(least + middle * SIZE_STEP, TIGHT)
         if len(tried.pages) <= goal:
             low, smallest = middle, tried
         else:
             high = middle
-    return smallest
+    return least + low * SIZE_STEP, smallest
 
 
 def sheet_metadata(worked: Worked, knowledge: Knowledge, layout: Layout) -> Metadata:

@@ -96,9 +96,8 @@ def particulars(worked: Worked, speaker: Speaker) -> Iterator[tuple[str, str]]:
 def start_lines(worked: Worked, speaker: Speaker) -> Iterator[tuple[str, str]]:
     """The start in words: what it is of, and how."""
     start = worked.start
-    position, hold = (said.text if said else "" for said in (start.position, start.hold))
-    if position or hold:
-        yield speaker.phrases.start, bare_hold(speaker, position, hold)
+    if start.position or start.hold:
+        yield speaker.phrases.start, bare_hold(speaker, start.position, start.hold)
     for part, stance in ((GENT, start.gent), (LADY, start.lady)):
         if stance is not None:
             yield person(speaker, part), stance_words(speaker, stance)

@@ -8,7 +8,6 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from notation.dance.mark import Said
 from notation.dance.room import Room
 from notation.dance.script import GENT, LADY, Danced, DancedPassage, Heads, Worked
 from notation.dance.step import HeadLine
@@ -17,7 +16,7 @@ from notation.page.content import Align, Block, Cell, Drawing, Paragraph, Row, R
 from notation.sheet.footprint import Footprint, footprint
 from notation.sheet.style import Styles, paragraph
 from notation.sheet.tracks import facings, footprint_of
-from notation.sheet.wording import Speaker, changed_hold, count_runs, head_pieces
+from notation.sheet.wording import Held, Speaker, changed_hold, count_runs, head_pieces
 
 PART_COLUMNS = {ColumnKey.GENT: GENT, ColumnKey.LADY: LADY}
 
@@ -45,7 +44,7 @@ class Setter:
     speaker: Speaker
     worked: Worked
     parts: tuple[str, ...]
-    hold: tuple[str, str] = ("", "")
+    hold: Held = (None, None)
     head: tuple[str, ...] = ()
     prints: dict[Footprint, None] = field(default_factory=dict)
 
@@ -160,10 +159,6 @@ def _drawing(danced: Danced, facing: Room, here: Setter) -> Drawing | None:
     return footprint(shown, here.styles.glyph)
 
 
-def said(words: Said | None) -> str:
-    return words.text if words else ""
-
-
 def _hold_words(moment: Moment, opened: DancedPassage | None, here: Setter) -> tuple[str, ...]:
     return new_hold(here, opened, tuple(moment.steps.values()))
 
@@ -172,9 +167,9 @@ def new_hold(here: Setter, opened: DancedPassage | None, steps: Sequence[Danced]
     """What is new in position and hold at the beginning of a passage or on steps."""
     position, hold = before = here.hold
     if opened is not None:
-        position, hold = said(opened.position) or position, said(opened.hold) or hold
+        position, hold = opened.position or position, opened.hold or hold
     for danced in steps:
-        position, hold = said(danced.step.position) or position, said(danced.step.hold) or hold
+        position, hold = danced.step.position or position, danced.step.hold or hold
     here.hold = (position, hold)
     return changed_hold(here.speaker, before, here.hold)
 

@@ -45,10 +45,15 @@ def sheet_speaker(knowledge: Knowledge, layout: Layout) -> Speaker:
                    ColumnKey.HEAD in shown)
 
 
-def script_story(worked: Worked, knowledge: Knowledge, layout: Layout, paper: Paper, size: float) -> Story:
-    """The whole sheet with the steps set at `size` points. TemplateFault where a template cannot be filled in."""
+def script_story(
+    worked: Worked, knowledge: Knowledge, layout: Layout, paper: Paper, size: float, space: float = 1.0
+) -> Story:
+    """The whole sheet with the steps set at `size` points and `space` baseline steps above each figure.
+
+    TemplateFault where a template cannot be filled in.
+    """
     layout = replace(layout, columns=tuple(used_columns(worked, layout)))
-    to = styles(layout, size, layout.sizes_on(paper.name).leading)
+    to = styles(layout, size, layout.sizes_on(paper.name).leading, space)
     says = sheet_speaker(knowledge, layout)
     here = Setter(layout, to, says, worked, parts_of(layout))
     above = tuple(heading(worked, knowledge, layout, to, says))
@@ -177,7 +182,7 @@ def _figure_heading(passage: DancedPassage, here: Setter) -> Paragraph | None:
     values = {"figure": words, "first": passage.first, "last": passage.last, "bars": passage.last - passage.first + 1}
     runs = (Run(fill(here.layout.templates.figure, values), here.styles.figure), *_again(passage, here))
     more = (Run(f" \u00b7 {beside}" if words else beside, here.styles.body),) if beside else ()
-    return Paragraph((*runs, *more), kind="H2", space_before=1.0, outline_level=1 if words else None)
+    return Paragraph((*runs, *more), kind="H2", space_before=here.styles.space, outline_level=1 if words else None)
 
 
 def _unplaced(passage: DancedPassage, here: Setter) -> str:

@@ -81,12 +81,19 @@ def start_drawing(stances: dict[str, Stance], position: Position | None, feet: T
         return None
     facing = gent.alignment.toward
     hers = lady.alignment.toward if lady.alignment else facing.turned(position.turn)
-    apart = position.lady_at.turned(facing.degrees)
+    apart = position.lady_at.turned(_couple_facing(facing, hers, position))
     if 0 < apart.length < LEAST_APART:
         apart = apart * (LEAST_APART / apart.length)
     placed = [*standing_feet(gent, GENT, Point(0, 0), facing, feet),
               *standing_feet(lady, LADY, Point(0, 0) + apart, hers, feet)]
     return _framed(placed, names, lod, styles, alt)
+
+
+def _couple_facing(gent: Room, lady: Room, position: Position) -> float:
+    """Degrees of the couple as a whole: midway between partners who face alike but for a quarter or less, as the two
+    diagonals of the turned-out start; else the gent's."""
+    between = gent.turned(position.turn).eighths_to(lady)
+    return gent.degrees + (between * 22.5 if abs(between) <= 2 else 0.0)
 
 
 def _on_page(point: Point, scale: float) -> Point:

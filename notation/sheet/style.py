@@ -12,7 +12,8 @@ LARGEST_RUNNING = 11.0  # points, where a layout sets small type at all
 
 @dataclass(frozen=True, slots=True)
 class Styles:
-    """The styles of a sheet. step: the baseline step in points; glyph: height of footprints in points."""
+    """The styles of a sheet. step: the baseline step in points; glyph: height of footprints in points. space:
+    baseline steps above a figure."""
 
     body: Style
     strong: Style
@@ -28,9 +29,10 @@ class Styles:
     running: Style
     step: float
     glyph: float
+    space: float
 
 
-def styles(layout: Layout, size: float, leading: float) -> Styles:
+def styles(layout: Layout, size: float, leading: float, space: float = 1.0) -> Styles:
     """The styles where the steps are set at that size in points."""
     faces, small = layout.faces, layout.small * size
     title = max(1.35 * size, min(2.2 * size, LARGEST_TITLE))
@@ -50,6 +52,7 @@ def styles(layout: Layout, size: float, leading: float) -> Styles:
         running=Style(faces.regular, running, layout.grey),
         step=leading * size,
         glyph=layout.glyph * size,
+        space=space,
     )
 
 

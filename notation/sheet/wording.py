@@ -10,6 +10,7 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from notation.dance.feet import Foot, Place
+from notation.dance.mark import Said
 from notation.dance.metre import Tempo
 from notation.dance.room import Alignment, Side, Turn
 from notation.dance.script import GENT, Stance
@@ -20,6 +21,9 @@ from notation.sheet.templates import fill
 
 TIE = "\u00a0"
 EIGHTHS = ("", "\u215b", "\u00bc", "\u215c", "\u00bd", "\u215d", "\u00be", "\u215e")
+Held = tuple[Said | None, Said | None]
+"""A position and a hold."""
+
 KINDS_OF_ACTION = ("action", "gesture", "footless")
 
 
@@ -223,7 +227,7 @@ def _head(to: Speaker, step: Step) -> str:
 def _hold(to: Speaker, step: Step) -> str:
     if to.held_apart:
         return ""
-    return bare_hold(to, step.position.text if step.position else "", step.hold.text if step.hold else "")
+    return bare_hold(to, step.position, step.hold)
 
 
 def _remarks(to: Speaker, step: Step) -> str:
@@ -247,23 +251,27 @@ SEGMENTS: dict[Segment, Callable[[Speaker, Step], str]] = {
 }
 
 
-def hold_pieces(to: Speaker, position: str, hold: str) -> tuple[str, ...]:
-    """A position and a hold as short pieces; one where both have one name: ('facing,', 'double hold')."""
-    named = tied(filled(to.phrases.only_hold, hold=hold))
-    if not position or not hold or position == hold:
-        return tuple(filter(None, (tied(position) or (hold and named),)))
-    return (f"{tied(position)},", named)
+def hold_pieces(to: Speaker, position: Said | None, hold: Said | None) -> tuple[str, ...]:
+    """A position and a hold as short pieces; one where both have one name: ('facing,', 'double hold').
+
+    The writer's own words for a hold, in quotation marks, are printed as they stand.
+    """
+    where = tied(position.text) if position else ""
+    if hold is None or (position and position.text == hold.text):
+        return (where,) if where else ()
+    named = hold.text if hold.free else tied(filled(to.phrases.only_hold, hold=hold.text))
+    return (f"{where},", named) if where else (named,)
 
 
-def changed_hold(to: Speaker, before: tuple[str, str], now: tuple[str, str]) -> tuple[str, ...]:
+def changed_hold(to: Speaker, before: Held, now: Held) -> tuple[str, ...]:
     """Only what is another than before: the position, the hold or both."""
-    position, hold = (new if new != old else "" for old, new in zip(before, now, strict=True))
-    if now[0] == now[1] and (position or hold):
-        return hold_pieces(to, *now)
-    return hold_pieces(to, position, hold)
+    new = [said if said and (old is None or said.text != old.text) else None
+           for old, said in zip(before, now, strict=True)]
+    together = now[0] and now[1] and now[0].text == now[1].text
+    return hold_pieces(to, *now) if together and any(new) else hold_pieces(to, *new)
 
 
-def bare_hold(to: Speaker, position: str, hold: str) -> str:
+def bare_hold(to: Speaker, position: Said | None, hold: Said | None) -> str:
     """A position and a hold in one phrase: 'facing, double hold'."""
     return " ".join(hold_pieces(to, position, hold))
 

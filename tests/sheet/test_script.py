@@ -207,7 +207,7 @@ def test_the_type_is_the_largest_that_fits() -> None:
     of, wide = example("ferry-lane-saunter"), (("", Sizes(6.0, 9.5, 1.28)),)
     made = document(of, replace(Layout(), sizes=wide))
     size = Counter(i.size for i in made.pages[0].items if isinstance(i, PlacedText)).most_common(1)[0][0]
-    larger = script_story(of, knowledge(), Layout(), paper("A4"), size + 0.5)
+    larger = script_story(of, knowledge(), Layout(), paper("A4"), size + 0.5, 0.5)
     assert len(made.pages) == 1 and size < 9.5
     assert len(set_story(larger, sheet_metadata(of, knowledge(), Layout()), Faces()).pages) == 2
 

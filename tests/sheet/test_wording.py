@@ -6,6 +6,7 @@ from fractions import Fraction
 
 import pytest
 
+from notation.dance.mark import Said
 from notation.dance.metre import Tempo
 from notation.dance.room import Side
 from notation.dance.step import HeadLine
@@ -97,8 +98,9 @@ def test_heads_holds_counts_tempo_and_names() -> None:
     left, right = HeadLine(side=Side.LEFT), HeadLine(side=Side.RIGHT)
     assert [spaced(p) for p in head_pieces(here, left, right)] == ["gent L,", "lady R"]
     assert head_pieces(here, left, left) == ("L",)
-    assert spaced(bare_hold(here, "facing", "double")) == "facing, double hold"
-    assert bare_hold(here, "closed", "closed") == "closed"
+    assert spaced(bare_hold(here, Said("facing"), Said("double"))) == "facing, double hold"
+    assert bare_hold(here, Said("closed"), Said("closed")) == "closed"
+    assert bare_hold(here, None, Said("hands on hips", free=True)) == "hands on hips"
     assert list(count_runs("1-2&")) == [("1", False), ("\u2013", False), ("2", False), ("&", True)]
     assert spaced(tempo_words(here, Tempo(Fraction(40), Fraction(44)))) == "40\u201344 bars a minute"
     assert spaced(listed(here, ["Ann Ay", "Bob Bee", "Cy Cee"])) == "Ann Ay, Bob Bee and Cy Cee"
