@@ -10,7 +10,7 @@ from notation.dance.mark import NOWHERE, Mark
 from notation.dance.metre import Metre, Rhythm, Tempo
 from notation.dance.script import Dance, Passage, Stance, Start
 from notation.reading import bounds
-from notation.reading.fields import Fields, Findings, expect_choice, expect_fields
+from notation.reading.fields import Fields, Findings, expect_choice, expect_fields, shown
 from notation.reading.nodes import Sequence, Unreadable, read_nodes
 from notation.reading.passage import read_passage
 from notation.reading.rhythms import find_rhythm, parse_metre, parse_tempo
@@ -89,7 +89,7 @@ def _top(fields: Fields) -> Mark:
 def _format(fields: Fields) -> None:
     scalar = fields.text("format")
     if scalar and scalar.text.strip() != FORMAT:
-        message = f"this is format {scalar.text.strip()[:20]}; format {FORMAT} is read here"
+        message = f"this is format {shown(scalar.text)}; format {FORMAT} is read here"
         fields.findings.error("format-unknown", scalar.mark, message, FORMAT)
 
 
@@ -118,7 +118,7 @@ def _metre(fields: Fields, rhythm: Rhythm | None) -> Metre | None:
         return rhythm.metre if rhythm else None
     metre = parse_metre(scalar.text)
     if metre is None:
-        message = f"'{scalar.text[:40]}' is no metre; write 3/4, 4/4, 2/4 or 6/8"
+        message = f"'{shown(scalar.text)}' is no metre; write 3/4, 4/4, 2/4 or 6/8"
         fields.findings.error("metre-unclear", scalar.mark, message)
     return metre
 
@@ -129,7 +129,7 @@ def _tempo(fields: Fields) -> Tempo | None:
         return None
     tempo = parse_tempo(scalar.text)
     if tempo is None:
-        message = f"'tempo' is bars a minute, more than 0, such as 42 or 40-44, not '{scalar.text[:40]}'"
+        message = f"'tempo' is bars a minute, more than 0, such as 42 or 40-44, not '{shown(scalar.text)}'"
         fields.findings.error("tempo-unclear", scalar.mark, message)
     elif tempo.most > bounds.TEMPO.most:
         fields.findings.error("number-too-large", scalar.mark, bounds.TEMPO.words)

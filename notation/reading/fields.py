@@ -12,6 +12,11 @@ from notation.reading.nodes import Mapping, Node, Scalar, Sequence, plain_key
 from notation.reading.suggest import did_you_mean
 
 
+def shown(text: str, most: int = 60) -> str:
+    """A text as a message quotes it: in one line, cut short."""
+    return " ".join(text[: 2 * most].split())[:most]
+
+
 @dataclass(slots=True)
 class Findings:
     """Collects what is found while a file is read, up to a bound."""
@@ -58,7 +63,7 @@ class Fields:
 
     def said(self, key: str) -> Said | None:
         scalar = self.text(key)
-        return Said(scalar.text.strip(), scalar.mark, scalar.quoted) if scalar else None
+        return Said(" ".join(scalar.text.split()), scalar.mark, scalar.quoted) if scalar else None
 
     def words(self, key: str, bound: Bound = NAME) -> str:
         scalar = self.text(key, bound)
@@ -92,7 +97,8 @@ def expect_fields(node: Node, what: str, known: tuple[str, ...], findings: Findi
             values[key] = entry.value
         elif not findings.full:
             hint, near = did_you_mean(key, known)
-            findings.error("unknown-key", entry.key.mark, f"unknown key '{entry.key.text[:60]}' in {what}{hint}", near)
+            message = f"unknown key '{shown(entry.key.text)}' in {what}{hint}"
+            findings.error("unknown-key", entry.key.mark, message, near)
     return Fields(node.mark, values, findings)
 
 
@@ -117,7 +123,7 @@ def expect_number(
     """A whole number from least to the bound; the unit may be written after it ('16 bars')."""
     text = scalar.text.strip().removesuffix(unit).removesuffix(unit.rstrip("s")).strip()
     if not text.lstrip("+-").isdecimal() or not text.isascii() or len(text) > 12:
-        findings.error("not-a-number", scalar.mark, f"'{what}' must be a whole number of {unit}, not '{text[:40]}'")
+        findings.error("not-a-number", scalar.mark, f"'{what}' must be a whole number of {unit}, not '{shown(text)}'")
         return None
     if int(text) < least:
         findings.error("number-too-small", scalar.mark, f"'{what}' is {text}; it must be at least {least} ({unit})")
@@ -133,9 +139,9 @@ def expect_choice(scalar: Scalar, what: str, choices: tuple[str, ...], findings:
     for choice in choices:
         if plain_key(scalar.text) == plain_key(choice):
             return choice
-    hint, near = did_you_mean(scalar.text, choices)
-    listed = ", ".join(choices)
-    findings.error("unknown-choice", scalar.mark, f"'{what}' is one of {listed}, not '{scalar.text[:60]}'{hint}", near)
+    hint, near = did_you_mean(plain_key(scalar.text), choices)
+    message = f"'{what}' is one of {', '.join(choices)}, not '{shown(scalar.text)}'{hint}"
+    findings.error("unknown-choice", scalar.mark, message, near)
     return None
 
 

@@ -36,8 +36,7 @@ def read_head(scalar: Scalar, lexicon: Lexicon, findings: Findings) -> HeadLine 
     """A head line that stands by itself. In quotation marks it is printed as it stands."""
     if scalar.quoted:
         return HeadLine(words=scalar.text.strip())
-    row = scalar.rows[0]
-    words = words_of(row, lexicon, findings)
+    words = tuple(word for row in scalar.rows for word in words_of(row, lexicon, findings))
     head = head_line(words)
     if head is None and not any(word.trouble for word in words):
         findings.error("head-unclear", scalar.mark, HEAD_UNCLEAR)

@@ -22,7 +22,8 @@ FORBIDDEN = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\x80-\x84\x86-\x9f\u2028\
 
 GENERAL = "this is not YAML ({}); look at the colons, dashes, brackets and quotation marks"
 SYNTAX = {
-    "mapping values are not allowed": "a second colon in one line; put the words after the first in quotation marks",
+    "mapping values are not allowed": "this colon does not fit; put a text that holds a colon in quotation marks, "
+    "and see whether the line before is a 'key: value'",
     "could not find expected ':'": "this line is no 'key: value'; step lines stand further in, under 'gent: |'",
     "did not find expected key": "this line does not stand in line with those before it, or a quotation mark is open",
     "did not find expected '-' indicator": "this line does not stand in line with the dashes of its list",
@@ -237,7 +238,7 @@ class _Builder:
     def refuse_double(self, top: _Open, key: Scalar) -> None:
         first = top.keys.setdefault(plain_key(key.text), key.mark.line)
         if len(top.keys) == len(top.entries):
-            message = f"'{key.text[:60]}' stands twice (first in line {first}); keep one"
+            message = f"'{' '.join(key.text[:60].split())}' stands twice (first in line {first}); keep one"
             raise Unreadable(Finding("double-key", Severity.ERROR, key.mark, message))
 
     def refuse_tag(self, event: yaml.ScalarEvent | yaml.CollectionStartEvent) -> None:

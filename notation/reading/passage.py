@@ -7,7 +7,7 @@ from notation.dance.mark import Mark
 from notation.dance.script import Heads, Part, Passage, Repeat
 from notation.dance.step import HeadLine
 from notation.reading import bounds
-from notation.reading.fields import Fields, expect_choice, expect_fields, expect_text
+from notation.reading.fields import Fields, expect_choice, expect_fields, expect_text, shown
 from notation.reading.headline import read_head
 from notation.reading.nodes import Mapping, Node, Scalar
 from notation.reading.parts import read_part
@@ -60,7 +60,7 @@ def _bars(fields: Fields, key: str, reader: Reader, needed: bool) -> tuple[int, 
         return None
     found = RANGE.fullmatch(scalar.text.strip())
     if not found:
-        message = f"'{key}' is a bar or a range such as 3-4, not '{scalar.text[:40]}'"
+        message = f"'{key}' is a bar or a range such as 3-4, not '{shown(scalar.text)}'"
         reader.findings.error("bars-unclear", scalar.mark, message)
         return None
     return _in_order(int(found[1]), int(found[2] or found[1]), scalar, reader)

@@ -16,18 +16,23 @@ from notation.reading.words import Lexicon
 
 def read_stance(scalar: Scalar, lexicon: Lexicon, findings: Findings) -> Stance | None:
     """The stance, or None with a finding where no foot is named."""
-    row = scalar.rows[0]
-    words = words_of(row, lexicon, findings)
     making = Draft(findings)
-    at = 0
-    while at < len(words):
-        at += _take(words, at, row, making)
+    for row in scalar.rows:
+        _take_row(row, lexicon, making)
     if "foot" not in making.values:
-        if not any(word.trouble for word in words):
+        if not making.guessed:
             message = "name the foot that is free, for example 'LF 3rd front, facing DW'"
             findings.error("foot-missing", scalar.mark, message)
         return None
     return Stance(making.values["foot"], making.place_said(), making.values.get("alignment"), scalar.mark)
+
+
+def _take_row(row: TextRow, lexicon: Lexicon, making: Draft) -> None:
+    words = words_of(row, lexicon, making.findings)
+    making.guessed = making.guessed or any(word.trouble for word in words)
+    at = 0
+    while at < len(words):
+        at += _take(words, at, row, making)
 
 
 def _take(words: tuple[Lexeme, ...], at: int, row: TextRow, making: Draft) -> int:

@@ -92,8 +92,8 @@ def test_tempi_as_they_are_written(text: str, least: int, most: int) -> None:
     assert parse_tempo(text) == Tempo(Fraction(least), Fraction(most))
 
 
-TURNED_OUT = {"old-time waltz", "veleta", "two-step", "military two-step", "gavotte", "mazurka", "schottische", "polka"}
-PARALLEL = {"saunter", "blues", "swing", "old-time tango", "stroll", "waltz", "foxtrot", "quickstep", "rumba", "cha-cha"}
+TURNED_OUT = {"old-time waltz", "veleta", "two-step", "military two-step", "gavotte", "mazurka", "schottische"}
+PARALLEL = {"saunter", "blues", "swing", "old-time tango", "stroll", "waltz", "foxtrot", "quickstep", "rumba"}
 
 
 def test_feet_turned_out_or_parallel() -> None:
