@@ -96,12 +96,15 @@ class Footwork(enum.Enum):
     WF = "WF"
     IE = "IE"
     IET = "IET"
+    IEB = "IEB"
     OE = "OE"
 
 
 class Rise(enum.Enum):
     """Rise and fall; the value is the word's name in the vocabulary."""
 
+    COMMENCE = "commence-to-rise"
+    CONTINUE = "continue-to-rise"
     RISE = "rise"
     UP = "up"
     LOWER = "lower"
@@ -118,6 +121,7 @@ class Body(enum.Enum):
     PP = "pp"
     CPP = "cpp"
     OP = "op"
+    PO = "po"
     TURNS_LESS = "body-turns-less"
     COMPLETES_TURN = "body-completes-turn"
 
