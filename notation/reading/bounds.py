@@ -28,3 +28,4 @@ STEP_LINES = Bound(5_000, "more than {most} step lines in one part; split the pa
 TURN = Bound(24, "more than {most} eighths of a turn on one step, three whole turns; share it out")
 FINDINGS = Bound(200, "more than {most} findings; mend these first and read the file again")
 TEMPO = Bound(400, "more than {most} bars a minute; give the tempo in bars, not in beats")
+YEAR = Bound(9999, "a year has four figures, at most {most}")

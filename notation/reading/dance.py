@@ -24,7 +24,6 @@ KEYS = (
 )
 START_KEYS = ("position", "hold", "gent", "lady")
 FORMAT = "1"
-YEARS = bounds.Bound(9999, "no dance is of a later year than {most}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +63,7 @@ def _dance(fields: Fields, reader: Reader, knowledge: Knowledge) -> Dance | None
     return Dance(
         title=title,
         arrangers=tuple(s.text.strip() for s in fields.texts("arranged by")),
-        year=fields.number("year", 1, YEARS, "a year"),
+        year=fields.number("year", 1, bounds.YEAR, "a year"),
         rhythm_said=said,
         rhythm=rhythm,
         metre=metre,
