@@ -78,12 +78,11 @@ def moments(passage: DancedPassage, parts: Sequence[str], facing: dict[str, dict
 
 
 def blocks(passage: DancedPassage, here: Setter, facing: dict[str, dict[tuple[int, Fraction], Room]]) -> list[Block]:
-    """The bars of a passage as blocks."""
-    found = moments(passage, here.parts, facing)
-    return [
-        Block(tuple(_bar_rows(bar, [m for m in found if m.bar == bar], passage, here)))
-        for bar in range(passage.first, passage.last + 1)
-    ]
+    """The bars of a passage as blocks; steps written beyond its last bar have theirs too."""
+    by_bar: dict[int, list[Moment]] = {bar: [] for bar in range(passage.first, passage.last + 1)}
+    for moment in moments(passage, here.parts, facing):
+        by_bar.setdefault(moment.bar, []).append(moment)
+    return [Block(tuple(_bar_rows(bar, by_bar[bar], passage, here))) for bar in sorted(by_bar)]
 
 
 def _bar_rows(bar: int, found: Sequence[Moment], passage: DancedPassage, here: Setter) -> Iterator[Row]:

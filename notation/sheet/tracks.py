@@ -56,6 +56,7 @@ PARTS = {
     Footwork.T: Part.BALL,
     Footwork.B: Part.BALL,
     Footwork.IE: Part.INSIDE,
+    Footwork.IEB: Part.INSIDE,
     Footwork.IET: Part.INSIDE,
     Footwork.OE: Part.OUTSIDE,
 }

@@ -148,7 +148,7 @@ def _weight(to: Speaker, step: Step) -> str:
 
 
 def _travel(to: Speaker, step: Step) -> str:
-    return tied(f"{to.word('moving', 'travel')} {to.word(step.travel.name, 'room')}") if step.travel else ""
+    return f"{to.word('moving', 'travel')}{TIE}{to.word(step.travel.name, 'room')}" if step.travel else ""
 
 
 def side_word(to: Speaker, side: Side) -> str:
@@ -177,8 +177,7 @@ def alignment_words(to: Speaker, alignment: Alignment | None) -> str:
     """'facing DW'."""
     if alignment is None:
         return ""
-    mode, room = to.word(alignment.mode.value, "mode"), to.word(alignment.room.name, "room")
-    return tied(f"{mode} {room}") if to.wording.shorthand else f"{mode}{TIE}{room}"
+    return f"{to.word(alignment.mode.value, 'mode')}{TIE}{to.word(alignment.room.name, 'room')}"
 
 
 def _alignment(to: Speaker, step: Step) -> str:

@@ -1,6 +1,7 @@
 """Dances for the tests of sheets: read, worked out and set, with nothing left out on the way."""
 from __future__ import annotations
 
+import html
 import re
 import subprocess
 import tempfile
@@ -98,7 +99,7 @@ def printed_words(of: Document) -> list[Word]:
         made = subprocess.run(["pdftotext", "-bbox", str(file), "-"], capture_output=True, text=True, check=True)
     pages = made.stdout.split("<page ")[1:]
     return [
-        Word(number, text.replace("&amp;", "&"), *map(float, box))
+        Word(number, html.unescape(text), *map(float, box))
         for number, page in enumerate(pages, 1)
         for *box, text in WORD.findall(page)
     ]
