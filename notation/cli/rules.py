@@ -9,7 +9,6 @@ import click
 from notation.cli.report import UNUSABLE, printable
 from notation.dance.checks import RULES, Rule
 from notation.reading.rules import RULES as READING_RULES
-from notation.reading.rules import ReadingRule
 from notation.reading.suggest import did_you_mean
 
 WIDTH = 88
@@ -27,13 +26,11 @@ def rules(name: str | None) -> None:
     if name is None:
         _list()
         return
-    known: dict[str, Rule | ReadingRule] = {r.name: r for r in RULES}
-    known |= {r.name: r for r in READING_RULES}
+    known = {rule.name: rule for rule in (*RULES, *READING_RULES)}
     if name not in known:
         click.echo(f"there is no rule '{printable(name)}'{did_you_mean(name, known)[0]}", err=True)
         sys.exit(UNUSABLE)
-    rule = known[name]
-    click.echo(_page(rule) if isinstance(rule, Rule) else _short_page(rule))
+    click.echo(_page(known[name]))
 
 
 def _list() -> None:
@@ -48,10 +45,8 @@ def _list() -> None:
 
 def _page(rule: Rule) -> str:
     why = textwrap.fill(rule.why, WIDTH)
-    wrong, right = (textwrap.indent(text, "    ") for text in (rule.wrong, rule.right))
     head = f"{rule.name} ({rule.severity.value})\n\n{rule.summary}\n\n{why}"
+    if not rule.wrong:
+        return head + "\n"
+    wrong, right = (textwrap.indent(text, "    ") for text in (rule.wrong, rule.right))
     return f"{head}\n\nFound fault with:\n\n{wrong}\nWithout fault:\n\n{right}"
-
-
-def _short_page(rule: ReadingRule) -> str:
-    return f"{rule.name} (error)\n\n{rule.summary}\n\nFound fault with:  {rule.wrong}\nWithout fault:     {rule.right}"

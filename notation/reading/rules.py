@@ -123,4 +123,3 @@ LINE_RULES = (
 RULES: tuple[Rule, ...] = tuple(
     sorted((*FILE_RULES, *KEY_RULES, *PASSAGE_RULES, *LINE_RULES), key=lambda rule: rule.name)
 )
-ReadingRule = Rule
