@@ -10,20 +10,11 @@ from notation.dance.script import GENT, LADY, Dance, Stance, Worked
 from notation.layout import Layout
 from notation.page.content import Align, Figure, Flow, Paragraph, Particulars, Run
 from notation.sheet.running import running_words
+from notation.sheet.sayings import bars_words, listed, person, stance_words, tempo_words
 from notation.sheet.stance import start_drawing
 from notation.sheet.style import Styles, paragraph
 from notation.sheet.templates import fill
-from notation.sheet.wording import (
-    Speaker,
-    bare_hold,
-    bars_words,
-    filled,
-    listed,
-    person,
-    stance_words,
-    tempo_words,
-    tied,
-)
+from notation.sheet.wording import Speaker, bare_hold, filled, tied
 
 
 def template_values(dance: Dance, layout: Layout, speaker: Speaker) -> dict[str, object]:

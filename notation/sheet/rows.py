@@ -14,9 +14,10 @@ from notation.dance.step import HeadLine
 from notation.layout import ColumnKey, Layout
 from notation.page.content import Align, Block, Cell, Drawing, Paragraph, Row, Run
 from notation.sheet.footprint import Footprint, footprint
+from notation.sheet.sayings import count_runs, head_pieces
 from notation.sheet.style import Styles, paragraph
 from notation.sheet.tracks import facings, footprint_of
-from notation.sheet.wording import Held, Speaker, changed_hold, count_runs, head_pieces
+from notation.sheet.wording import Held, Speaker, changed_hold
 
 PART_COLUMNS = {ColumnKey.GENT: GENT, ColumnKey.LADY: LADY}
 

@@ -3,7 +3,8 @@ from __future__ import annotations
 
 from notation.dance.running import USUAL_TIMES, duration_words, number_words, seconds
 from notation.dance.script import Dance
-from notation.sheet.wording import Speaker, filled, tempo_range, tied
+from notation.sheet.sayings import tempo_range
+from notation.sheet.wording import Speaker, filled, tied
 
 
 def running_words(dance: Dance, speaker: Speaker) -> str:

@@ -12,16 +12,8 @@ from notation.dance.room import Side
 from notation.dance.step import HeadLine
 from notation.layout import Layout, Phrases, Segment, Wording
 from notation.sheet.running import running_words
-from notation.sheet.wording import (
-    Speaker,
-    bare_hold,
-    count_runs,
-    eighths,
-    head_pieces,
-    listed,
-    speaker,
-    tempo_words,
-)
+from notation.sheet.sayings import count_runs, head_pieces, listed, tempo_words
+from notation.sheet.wording import Speaker, bare_hold, eighths, speaker
 from tests.sheet.setting import NAMES, dance, example, knowledge, passage, step
 
 
