@@ -282,4 +282,6 @@ def node_size(node: Node) -> int:
 
 def plain_key(text: str) -> str:
     """A key as it is compared: 'Arranged-by' and 'arranged_by' are 'arranged by'."""
+    if text.isalpha() and text.islower():
+        return text
     return " ".join(re.split(r"[\s_-]+", text.strip().lower()))

@@ -5,10 +5,11 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from typing import Any
 
 from notation.dance.mark import Mark, Said
 from notation.dance.metre import Count
-from notation.dance.step import FOOTLESS, Action, BarLine, Step
+from notation.dance.step import BarLine, Step
 from notation.reading import bounds
 from notation.reading.counts import Leading, leading_count, parse_count
 from notation.reading.draft import Draft
@@ -20,6 +21,7 @@ from notation.reading.segment import Saying, sayings
 from notation.reading.words import Lexicon
 
 BAR_LINE = re.compile(r"\s*bar\s+(\S+?)[.:]?\s*", re.IGNORECASE)
+CHANGES = ("hold", "position")
 QUOTES = "'\"“”‘’"
 
 
@@ -35,14 +37,18 @@ class Reader:
 class Heard:
     """What a line says, wherever it stands; places are counted from 0 in its text.
 
-    leading: its count, None where it has none. spoken: what it says of the step, and what is wrong in it. bare: where
-    its words begin and end, white space and comment left off.
+    leading: its count, None where it has none. said: the fields of its step but for what changes with it. changes: a
+    new hold or position. spans: where each field was said. whole: where its words begin and end, white space and
+    comment left off.
     """
 
     cut: Cut
     leading: Leading | None
-    spoken: tuple[Saying | Trouble, ...]
-    bare: tuple[int, int]
+    whole: tuple[int, int]
+    said: dict[str, Any]
+    changes: tuple[Saying, ...] = ()
+    spans: tuple[tuple[str, int, int], ...] = ()
+    troubles: tuple[Trouble, ...] = ()
 
 
 def read_line(row: TextRow, reader: Reader) -> Step | BarLine | None:
@@ -80,9 +86,9 @@ def _heard(row: TextRow, reader: Reader) -> Heard | None:
         reader.findings.error("text-too-long", row.mark(), bounds.LINE.words)
         return None
     heard = hear(row.text, reader.lexicon)
-    report(heard.cut.troubles, row, reader.findings)
     if heard.cut.remarks or any(segment.text.strip() for segment in heard.cut.segments):
         return heard
+    report(heard.troubles, row, reader.findings)
     return None
 
 
@@ -93,10 +99,27 @@ def hear(text: str, lexicon: Lexicon) -> Heard:
     head = line.segments[0]
     leading = leading_count(head.text)
     if leading is None:
-        return Heard(line, None, (), _bare(text))
+        return Heard(line, None, _bare(text), {}, troubles=line.troubles)
     rest = Segment(head.text[leading.after :], leading.after)
     segments = (rest, *line.segments[1:]) if rest.text.strip() else line.segments[1:]
-    return Heard(line, leading, tuple(_spoken(segments, lexicon)), _bare(text))
+    return _step_heard(line, leading, tuple(_spoken(segments, lexicon)), _bare(text))
+
+
+def _step_heard(line: Cut, leading: Leading, spoken: tuple[Saying | Trouble, ...], whole: tuple[int, int]) -> Heard:
+    making = Draft(troubles=list(line.troubles))
+    for one in spoken:
+        if isinstance(one, Trouble):
+            making.troubles.append(one)
+            making.guessed = making.guessed or one.rule == "unknown-word"
+        else:
+            making.say(one.field, one.value, one.start, one.end, one.sure)
+    making.settle(whole, bool(line.remarks))
+    changes = tuple(one for one in spoken if isinstance(one, Saying) and one.field in CHANGES)
+    said = {key: value for key, value in making.values.items() if key not in CHANGES}
+    said |= {"place": making.place_said(), "rise": tuple(making.rise), "body": tuple(making.body)}
+    said["remarks"] = line.remarks
+    spans = tuple((name, *span) for name, span in making.spans.items())
+    return Heard(line, leading, whole, said, changes, spans, tuple(making.troubles))
 
 
 def _spoken(segments: tuple[Segment, ...], lexicon: Lexicon) -> Iterator[Saying | Trouble]:
@@ -131,6 +154,7 @@ def _count(heard: Heard, row: TextRow, reader: Reader) -> Count | None:
     mark = row.mark(leading.start, leading.end) if leading else _first_word(row)
     count = parse_count(leading.text, mark) if leading else None
     if count is None:
+        report(heard.troubles, row, reader.findings)
         reader.findings.error("count-missing", mark, _no_count(heard.cut.segments[0].text))
     return count
 
@@ -152,52 +176,13 @@ def _no_count(text: str) -> str:
 
 
 def _step(heard: Heard, count: Count, row: TextRow, reader: Reader) -> Step:
-    making = Draft(reader.findings)
-    for spoken in heard.spoken:
-        _say(spoken, row, making)
-    return _finished(heard, count, row.mark(*heard.bare), making)
+    report(heard.troubles, row, reader.findings)
+    marks = tuple((name, row.mark(start, end)) for name, start, end in heard.spans)
+    changes: dict[str, Any] = {one.field: _change(one, row) for one in heard.changes}
+    return Step(count, **heard.said, **changes, mark=row.mark(*heard.whole), marks=marks)
 
 
-def _say(spoken: Saying | Trouble, row: TextRow, making: Draft) -> None:
-    mark = row.mark(spoken.start, spoken.end)
-    if isinstance(spoken, Trouble):
-        making.guessed = making.guessed or spoken.rule == "unknown-word"
-        making.findings.error(spoken.rule, mark, spoken.message, spoken.suggestion)
-    elif spoken.field in ("hold", "position"):
-        text = spoken.value
-        inner = row.mark(spoken.end - len(text), spoken.end)
-        making.say(spoken.field, Said(text.strip(QUOTES), inner, text[0] in QUOTES), mark)
-    else:
-        making.say(spoken.field, spoken.value, mark, spoken.sure)
-
-
-def _finished(heard: Heard, count: Count, mark: Mark, making: Draft) -> Step:
-    making.settle_direction()
-    if "action" not in making.values:
-        _default_action(heard, making, mark)
-    _settle_foot(making, mark)
-    bears = making.bears_weight
-    making.values.pop("weight", None)
-    return Step(
-        count, **making.values, weight=bears, place=making.place_said(), rise=tuple(making.rise),
-        body=tuple(making.body), remarks=heard.cut.remarks, mark=mark, marks=tuple(making.marks.items()),
-    )
-
-
-def _default_action(heard: Heard, making: Draft, mark: Mark) -> None:
-    """Nothing but brackets is a hold; anything else without an action is a finding, unless a word was unknown."""
-    making.values["action"] = Action.HOLD if "foot" not in making.values else Action.IN_PLACE
-    only_words = not making.marks and heard.cut.remarks
-    if not only_words and not making.guessed:
-        making.findings.error("action-missing", mark, "what does the foot do? write fwd, back, side, close, point ...")
-
-
-def _settle_foot(making: Draft, mark: Mark) -> None:
-    footless = making.values["action"] in FOOTLESS
-    if not footless and "foot" not in making.values and not making.guessed:
-        making.findings.error("foot-missing", mark, "which foot? write LF, RF or both after the count")
-    if footless and "foot" in making.values:
-        if not making.guessed:
-            name = making.values["action"].value.replace("-", " ")
-            making.findings.error("foot-and-hold", mark, f"'{name}' moves no foot; leave the foot out")
-        del making.values["foot"]
+def _change(said: Saying, row: TextRow) -> Said:
+    """The name of a new hold or position; free words where it stands in quotation marks."""
+    text = said.value
+    return Said(text.strip(QUOTES), row.mark(said.end - len(text), said.end), text[0] in QUOTES)

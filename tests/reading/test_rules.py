@@ -13,7 +13,7 @@ from notation.reading.knowledge import load_knowledge
 from notation.reading.rules import DANCE, RULES
 
 LAYOUTS = "layout"
-MAKERS = {"error", "warning", "note", "fault", "complain", "_unreadable", "Finding", "Trouble"}
+MAKERS = {"error", "warning", "note", "fault", "complain", "_unreadable", "Finding", "Trouble", "trouble"}
 UNSHOWN = {
     "not-utf-8": b"title: \xff",
     "control-character": b"title: a\x00b\n",
