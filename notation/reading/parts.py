@@ -9,7 +9,11 @@ from notation.reading.lexing import cut, lexemes
 from notation.reading.nodes import Scalar
 from notation.reading.rows import TextRow
 from notation.reading.stepline import Reader, read_line, read_replacement
+from notation.reading.suggest import nearest
 from notation.reading.words import Lexicon
+
+SLIP = 0.8
+"""Likeness from which a single word is a derivation misspelt rather than the name of a figure."""
 
 
 def read_part(scalar: Scalar, what: str, reader: Reader) -> Part | None:
@@ -33,8 +37,24 @@ def read_part(scalar: Scalar, what: str, reader: Reader) -> Part | None:
 
 
 def _derivation(row: TextRow, reader: Reader) -> Derivation | None:
-    word = cut(row.text).segments[0].text.strip().rstrip(".:").lower()
-    named = reader.lexicon.phrases.get((word,), ())
+    """The derivation that a row names; a slip of the fingers in its word is a finding."""
+    text = cut(row.text).segments[0].text
+    word = text.strip().rstrip(".:").lower()
+    how = _named(word, reader.lexicon)
+    if how is not None or " " in word:
+        return how
+    spellings = [w.words for words in reader.lexicon.phrases.values() for w in words if w.kind == "derivation"]
+    near = nearest(word, spellings, SLIP)
+    if near is None:
+        return None
+    begun = len(text) - len(text.lstrip())
+    message = f"unknown word '{word}': did you mean '{near}'?"
+    reader.findings.error("unknown-word", row.mark(begun, begun + len(text.strip())), message, near)
+    return _named(near, reader.lexicon)
+
+
+def _named(word: str, lexicon: Lexicon) -> Derivation | None:
+    named = lexicon.phrases.get((word,), ())
     return next((Derivation(w.name) for w in named if w.kind == "derivation"), None)
 
 

@@ -11,8 +11,8 @@ LONGEST = 40
 """Letters beyond which a word is not compared: it is no slip of the fingers."""
 
 
-def nearest(word: str, known: Iterable[str]) -> str | None:
-    """The known word most like this one, or None where none is near.
+def nearest(word: str, known: Iterable[str], least: float = LIKE) -> str | None:
+    """The known word most like this one, or None where none is near. least: likeness from 0 to 1 that is asked.
 
     >>> nearest("frwd", ["fwd", "back", "side"])
     'fwd'
@@ -24,7 +24,7 @@ def nearest(word: str, known: Iterable[str]) -> str | None:
     if lower in by_lower:
         return by_lower[lower]
     swapped = (k for k in by_lower if len(k) == len(lower) > 1 and sorted(k) == sorted(lower))
-    like = LIKE if len(word) > SHORT else SHORT_LIKE
+    like = least if len(word) > SHORT else max(least, SHORT_LIKE)
     found = difflib.get_close_matches(lower, by_lower, n=1, cutoff=like) or list(swapped)[:1]
     return by_lower[found[0]] if found else None
 

@@ -151,8 +151,18 @@ def test_derivations(word: str) -> None:
     assert dance is not None and isinstance(dance.passages[0].lady, Derived)
 
 
+@pytest.mark.parametrize(("word", "near"), [("oposite", "opposite"), ("mirrow", "mirror"), ("opposites", "opposite")])
+def test_a_derivation_misspelt_is_no_call(word: str, near: str) -> None:
+    reading = read(HEAD.replace("lady: opposite", f"lady: {word}"))
+    assert [(f.rule, f.suggestion, f.mark.line, f.mark.column) for f in reading.findings] == [
+        ("unknown-word", near, 8, 11)
+    ]
+    assert reading.dance is not None and isinstance(reading.dance.passages[0].lady, Derived)
+
+
 @pytest.mark.parametrize(
-    "name", ["natural turn", "pas de basque, LF then RF", "three step", "RF closed change", "pivot, twice", "S turn"]
+    "name",
+    ["natural turn", "pas de basque, LF then RF", "three step", "RF closed change", "pivot, twice", "S turn", "galop"],
 )
 def test_names_of_figures_are_calls(name: str) -> None:
     dance = read(HEAD.replace("lady: opposite", f"lady: {name}")).dance
