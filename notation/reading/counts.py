@@ -9,11 +9,10 @@ from notation.dance.mark import Mark
 from notation.dance.metre import Count
 
 PARTS = {"": Fraction(0), "e": Fraction(1, 4), "&": Fraction(1, 2), "a": Fraction(3, 4)}
-NUMBER = re.compile(r"(\d{1,2})\s?([&ea]?)(?:\s*[-–]\s*(\d{1,2}))?", re.ASCII)
+NUMBER = re.compile(r"([0-9]{1,2})\s?([&ea]?)(?:\s*[-–]\s*([0-9]{1,2}))?")
 LEADING = re.compile(
-    r"\s*(?P<all>(?:(?P<bar>\d{1,3})\.(?=[\d&ea]))?"
-    r"(?P<count>\d{1,2}(?:\s?[&ea](?![^\s.:,;–-]))?(?:\s*[-–]\s*\d{1,2})?|&|and|[eaSQsq]))[.:]?(?=[\s,;]|$)",
-    re.ASCII,
+    r"\s*(?P<all>(?:(?P<bar>[0-9]{1,3})\.(?=[0-9&ea]))?"
+    r"(?P<count>[0-9]{1,2}(?:\s?[&ea](?![^\s.:,;–-]))?(?:\s*[-–]\s*[0-9]{1,2})?|&|and|[eaSQsq]))[.:]?(?=[\s,;]|$)"
 )
 
 

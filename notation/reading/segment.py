@@ -230,10 +230,11 @@ def _complain(words: tuple[Lexeme, ...], at: int, heard: _Heard) -> int:
     if word.trouble is None and word.named("room"):
         better = f"facing {name}"
         message = f"'{name}' alone is not clear; say 'facing {name}' or 'moving {name}'"
-    elif word.named("side") and heard.first and not heard.footed and len(name) == 1:
-        message, better = f"'{name}' is a side; the foot is '{name}F'", f"{name}F"
+    elif (side := word.named("side")) and heard.first and not heard.footed and len(name) == 1:
+        foot = Foot[side]
+        message, better = f"'{name}' is a side; the foot is '{foot.value}'", foot.value
         heard.footed = True
-        heard.spoken.append(Saying("foot", Foot(f"{name}F"), word.start, word.end, False))
+        heard.spoken.append(Saying("foot", foot, word.start, word.end, False))
     elif word.named("side"):
         message = f"'{name}' alone is not clear; say how far you turn, 'sway {name}' or 'head {name}'"
     elif word.named("mode") and partner:

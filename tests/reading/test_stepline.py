@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from notation.dance.feet import Aerial, End, Foot, Fourth, Place
 from notation.dance.room import Alignment, Mode, Room, Side, Turn
-from notation.dance.step import Action, BarLine, Body, Direction, Footwork, HeadLine, Rise, Size, Step
+from notation.dance.step import FOOTLESS, Action, BarLine, Body, Direction, Footwork, HeadLine, Rise, Size, Step
 from notation.reading.fields import Findings
 from notation.reading.rows import TextRow
 from notation.reading.stepline import Reader, read_line
@@ -71,6 +71,20 @@ def step(text: str) -> Step:
         ("3  LF diag fwd", "action", Action.DIAGONALLY_FORWARD),
         ("3  left foot forwards", "action", Action.FORWARD),
         ("3  close LF", "action", Action.CLOSE),
+        ("3  LF behind", "action", Action.CROSS_BEHIND),
+        ("3  LF x in front", "action", Action.CROSS_IN_FRONT),
+        ("3  LF diag. fwd", "action", Action.DIAGONALLY_FORWARD),
+        ("3  LF bk", "action", Action.BACK),
+        ("3  lf CLOSES", "action", Action.CLOSE),
+        ("3  LF lock behind RF", "joins", Foot.RIGHT),
+        ("3  LF cross in front of RF", "joins", Foot.RIGHT),
+        ("3  LF fwd, R 3/8", "turn", Turn(-3)),
+        ("3  LF fwd, 2/8 to the left", "turn", Turn(2)),
+        ("3  LF fwd, facing DC against LOD", "alignment", Alignment(Mode.FACING, Room.DCA)),
+        ("3  LF fwd, head to wall", "head", HeadLine(room=Room.WALL)),
+        ("3  LF fwd (a (nested) remark)", "remarks", ("a (nested) remark",)),
+        ("3. LF fwd; T", "footwork", Footwork.T),
+        ("3, LF fwd", "action", Action.FORWARD),
     ],
 )
 def test_words(text: str, field: str, value: object) -> None:
@@ -94,6 +108,12 @@ def test_weight_as_said_or_by_the_action(text: str, weight: bool) -> None:
         ("a LF fwd", None, Fraction(3, 4), None, ""),
         ("2e LF fwd", 2, Fraction(1, 4), None, ""),
         ("S LF fwd", None, Fraction(0), None, "S"),
+        ("q LF fwd", None, Fraction(0), None, "Q"),
+        ("1& LF fwd", 1, Fraction(1, 2), None, ""),
+        ("1 & LF fwd", 1, Fraction(1, 2), None, ""),
+        ("1 - 2 LF fwd", 1, Fraction(0), 2, ""),
+        ("1–2\u00a0LF fwd", 1, Fraction(0), 2, ""),
+        ("and LF fwd", None, Fraction(1, 2), None, ""),
     ],
 )
 def test_counts(text: str, beat: int | None, part: Fraction, until: int | None, letter: str) -> None:
@@ -124,6 +144,20 @@ def test_bar_line_and_hold_change() -> None:
         ("1  LF fwd (slowly", "bracket-open", 13, None),
         ("2.1  LF fwd", "count-unclear", 3, None),
         ("1  LF fwd, head small", "head-unclear", 14, None),
+        ("1  L fwd", "word-out-of-place", 6, "LF"),
+        ("1  l fwd", "unknown-word", 6, "L"),
+        ("1  LF fwd back", "said-twice", 13, None),
+        ("1  LF fwd, facing DW, backing LOD", "said-twice", 25, None),
+        ("1  LF fwd, RF back", "said-twice", 14, None),
+        ("1  LF fwd, 1/8 L, 1/4 R", "said-twice", 21, None),
+        ("1  LF fwd, 1/16 L", "turn-not-eighths", 14, None),
+        ("1  LF fwd, 4/8 r", "unknown-word", 18, "R"),
+        ("1  LF fwd, ht", "unknown-word", 14, "HT"),
+        ("1  LF fwd, no turn L", "turn-unclear", 14, None),
+        ("1  LF fwd, facing partner", "word-out-of-place", 14, None),
+        ("bar 0", "bars-unclear", 3, None),
+        ("bar two", "bars-unclear", 3, None),
+        ("bar 2 LF fwd", "count-missing", 3, None),
     ],
 )
 def test_mistakes_are_named_where_they_stand(text: str, rule: str, column: int, suggestion: str | None) -> None:
@@ -136,3 +170,13 @@ def test_mistakes_are_named_where_they_stand(text: str, rule: str, column: int, 
 def test_any_line_is_answered(text: str) -> None:
     made, findings = read(text)
     assert made is not None or findings.found or not text.partition("#")[0].strip(" \u00a0,()") or "#" in text
+
+
+WORDS = st.sampled_from(lexicon().spellings) | st.sampled_from(["1/4", "3/8", "½", ",", "(", ")", "#", "l", "xx", "lF"])
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.lists(WORDS, max_size=8))
+def test_any_words_of_the_vocabulary_are_answered(words: list[str]) -> None:
+    made, findings = read("1  " + " ".join(words))
+    assert isinstance(made, Step) and (made.foot is not None or made.action in FOOTLESS or findings.found)
