@@ -5,6 +5,7 @@ Places in a line are counted from 0 in these values; the caller knows where the 
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
@@ -74,6 +75,10 @@ class Lexeme:
         return None
 
     @property
+    def known(self) -> bool:
+        return bool(self.candidates) or self.eighths is not None
+
+    @property
     def amount(self) -> int | None:
         """Eighths of a turn, in figures or in words; None where it is no amount."""
         name = self.named("amount")
@@ -132,14 +137,20 @@ def _bracket(letter: str, at: int) -> Trouble:
 @lru_cache(maxsize=REMEMBERED)
 def lexemes(text: str, lexicon: Lexicon) -> tuple[Lexeme, ...]:
     """The words of a segment, longest spellings first. A word that is not known carries its trouble."""
+    return tuple(word if word.known else _unknown(word, lexicon) for word in words_in(text, lexicon))
+
+
+def words_in(text: str, lexicon: Lexicon) -> Iterator[Lexeme]:
+    """The words of a segment, longest spellings first; no guess is made at those that are not known."""
     tokens = [(w.group(), w.start()) for w in WORD.finditer(text)]
-    found: list[Lexeme] = []
     at = 0
     while at < len(tokens):
-        lexeme, taken = _amount(tokens, at) or _longest(tokens, at, lexicon) or _unknown(tokens[at], lexicon)
-        found.append(lexeme)
+        word, start = tokens[at]
+        lexeme, taken = _amount(tokens, at) or _longest(tokens, at, lexicon) or (
+            Lexeme(word, start, start + len(word)), 1
+        )
+        yield lexeme
         at += taken
-    return tuple(found)
 
 
 def _longest(tokens: list[tuple[str, int]], at: int, lexicon: Lexicon) -> tuple[Lexeme, int] | None:
@@ -187,11 +198,10 @@ def _fraction(text: str) -> Fraction | None:
     return Fraction(int(found[1]), int(found[2]))
 
 
-def _unknown(token: tuple[str, int], lexicon: Lexicon) -> tuple[Lexeme, int]:
+def _unknown(word: Lexeme, lexicon: Lexicon) -> Lexeme:
     """An unknown word, with the words it was probably meant to be."""
-    text, start = token
-    near = nearest(text, lexicon.spellings)
+    text, near = word.text, nearest(word.text, lexicon.spellings)
     hint = f": did you mean '{near}'?" if near else "; put free words in round brackets"
     message = f"unknown word '{text[:60]}'{hint}"
-    trouble = Trouble("unknown-word", message, start, start + len(text), near)
-    return Lexeme(text, start, start + len(text), lexicon.words(tuple((near or "").split())), None, trouble), 1
+    trouble = Trouble("unknown-word", message, word.start, word.end, near)
+    return replace(word, candidates=lexicon.words(tuple((near or "").split())), trouble=trouble)

@@ -5,7 +5,7 @@ from notation.dance.mark import Said
 from notation.dance.script import Call, Derivation, Derived, Part, Replacement, Written
 from notation.reading import bounds
 from notation.reading.counts import leading_count
-from notation.reading.lexing import cut, lexemes
+from notation.reading.lexing import cut, words_in
 from notation.reading.nodes import Scalar
 from notation.reading.rows import TextRow
 from notation.reading.stepline import Reader, read_line, read_replacement
@@ -24,6 +24,9 @@ def read_part(scalar: Scalar, what: str, reader: Reader) -> Part | None:
         return None
     if len(rows) > bounds.STEP_LINES.most:
         reader.findings.error("too-many-lines", scalar.mark, bounds.STEP_LINES.words)
+        return None
+    if len(rows[0].text) > bounds.LINE.most:
+        reader.findings.error("text-too-long", scalar.mark, bounds.LINE.words)
         return None
     how = _derivation(rows[0], reader)
     steps = how is not None or len(rows) > 1 or is_step_line(rows[0].text, reader.lexicon)
@@ -88,14 +91,11 @@ def is_step_line(text: str, lexicon: Lexicon) -> bool:
 
 def _names_foot(text: str, lexicon: Lexicon) -> bool:
     """Whether a foot, or what stands in its place, is named among known words only, but for one word before them."""
-    words = lexemes(text, lexicon)
-    return all(w.trouble is None for w in words[1:]) and any(w.named("foot") or w.named("footless") for w in words)
+    words = tuple(words_in(text, lexicon))
+    return all(w.known for w in words[1:]) and any(w.named("foot") or w.named("footless") for w in words)
 
 
 def _call(row: TextRow, scalar: Scalar, reader: Reader) -> Call | None:
-    if len(row.text) > bounds.LINE.most:
-        reader.findings.error("text-too-long", scalar.mark, bounds.LINE.words)
-        return None
     said = tuple(
         Said(s.text.strip(), row.mark(s.start + len(s.text) - len(s.text.lstrip()), s.start + len(s.text.rstrip())))
         for s in cut(row.text).segments

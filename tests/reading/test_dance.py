@@ -1,4 +1,6 @@
 """Whole files: the format's own example, positions of values, and bad input with one clear answer each."""
+import subprocess
+import sys
 from fractions import Fraction
 from pathlib import Path
 
@@ -328,3 +330,9 @@ def test_any_words_of_the_shorthand_are_answered_within_their_line(words: list[s
     for finding in reading.findings:
         assert finding.mark.line == 8
         assert 7 <= finding.mark.column < finding.mark.end_column <= 7 + len(line)
+
+
+def test_reading_loads_nothing_that_draws_or_talks() -> None:
+    code = "import sys, notation.reading.dance, notation.reading.knowledge; print(*sys.modules)"
+    loaded = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout.split()
+    assert not {"reportlab", "jinja2", "uharfbuzz", "rich", "click", "pypdf", "PIL", "notation.page"} & set(loaded)
