@@ -11,6 +11,7 @@ import notation
 
 PACKAGE = Path(notation.__file__).parent
 FILES = sorted(PACKAGE.rglob("*.py"))
+EXAMPLE = PACKAGE.parent / "examples" / "ferry-lane-saunter.yaml"
 SHARED = {"plane", "installed", "layout"}
 ALLOWED = {
     "cli": {"sheet", "reading", "dance", "page"},
@@ -59,12 +60,14 @@ def test_libraries_stay_in_their_places(path: Path) -> None:
     assert "click" not in used or name(path).startswith("cli/")
 
 
-@pytest.mark.parametrize("command", [["check"], ["terms"], ["rules"], ["--help"]], ids=" ".join)
-def test_light_commands_load_no_heavy_library(command: list[str], tmp_path: Path) -> None:
-    dance = tmp_path / "dance.yaml"
-    dance.write_text("title: T\n")
-    files = [str(dance)] if command == ["check"] else []
-    script = f"import sys; sys.argv = ['lodestep', *{command + files!r}]\nfrom notation.cli.main import main\n"
+@pytest.mark.parametrize(
+    "command",
+    [["check", "DANCE"], ["check", "DANCE", "--format", "json"], ["terms"], ["rules"], ["layouts"], ["--help"]],
+    ids=" ".join,
+)
+def test_light_commands_load_no_heavy_library(command: list[str]) -> None:
+    words = [str(EXAMPLE) if word == "DANCE" else word for word in command]
+    script = f"import sys; sys.argv = ['lodestep', *{words!r}]\nfrom notation.cli.main import main\n"
     script += f"try: main()\nexcept SystemExit: pass\nprint('LOADED', [m for m in {HEAVY!r} if m in sys.modules])"
     done = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True)
     assert done.stdout.splitlines()[-1] == "LOADED []"

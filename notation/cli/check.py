@@ -58,3 +58,5 @@ def _show(source: Source, recording: Fraction | None) -> None:
         click.echo(f"  {running_sentence(dance.length, dance.introduction, dance.tempo)}")
         if recording is not None:
             click.echo(f"  {recording_sentence(recording, dance.length, dance.introduction, dance.tempo)}")
+    elif recording is not None:
+        click.echo("  how many sequences a recording holds depends on the tempo; write one, such as tempo: 30")

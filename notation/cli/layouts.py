@@ -6,6 +6,9 @@ from pathlib import Path
 
 import click
 
+from notation.cli.output import OutputFault
+from notation.cli.report import UNUSABLE, file_report, printable, report_text
+from notation.cli.sources import load
 from notation.reading.layout import layout_names, load_layout
 
 
@@ -24,6 +27,21 @@ def layouts(thumbnails: Path | None, example: str | None) -> None:
     if thumbnails is not None:
         if example is None:
             raise click.UsageError("name a dance for the thumbnails with --of")
-        from notation.cli.setting import draw_thumbnails
+        sys.exit(_draw(example, thumbnails))
 
-        sys.exit(draw_thumbnails(example, thumbnails))
+
+def _draw(example: str, folder: Path) -> int:
+    """Draw the thumbnails of a dance; the exit status."""
+    from notation.cli.thumbnails import draw_thumbnails
+
+    source = load(example)
+    if source.worked is None:
+        click.echo(report_text(source.report), err=True)
+        return UNUSABLE
+    try:
+        for path in draw_thumbnails(source.worked, folder):
+            click.echo(f"{printable(str(path))}: written")
+    except OutputFault as fault:
+        click.echo(report_text(file_report(str(folder), "output", str(fault))), err=True)
+        return UNUSABLE
+    return 0

@@ -2,12 +2,15 @@
 from __future__ import annotations
 
 import importlib
+import io
 import os
 import sys
+from typing import NoReturn
 
 import click
 
 from notation import __version__
+from notation.cli.report import printable
 
 COMMANDS = {
     "sheet": "Typeset the script sheet of a dance as PDF, picture or text.",
@@ -22,6 +25,8 @@ COMMANDS = {
     "terms": "List the words that are read and printed, and the rhythms.",
 }
 UNEXPECTED = 2
+STOPPED = 130
+"""As a shell reports a program that was stopped by Ctrl-C."""
 
 
 class LazyCommands(click.Group):
@@ -60,15 +65,34 @@ def lodestep() -> None:
 
 def main() -> None:
     """Run the command. Whatever goes wrong unforeseen ends in one line and exit status 2, never in a traceback."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")
     try:
-        lodestep()
+        sys.exit(lodestep.main(standalone_mode=False))
+    except click.ClickException as fault:
+        _show(fault)
+        sys.exit(fault.exit_code)
+    except click.Abort:
+        print("lodestep: stopped; files that stood there are whole, the old or the new", file=sys.stderr)
+        sys.exit(STOPPED)
     except Exception as fault:
         if os.environ.get("LODESTEP_TRACEBACK"):
             raise
-        what = f"{type(fault).__name__}: {fault}".splitlines()[0][:300]
-        print(f"lodestep: error: something unforeseen went wrong ({what}); nothing was written."
-              " Please report it with the dance file.  [unforeseen]", file=sys.stderr)
-        sys.exit(UNEXPECTED)
+        _unforeseen(fault)
+
+
+def _show(fault: click.ClickException) -> None:
+    shown = io.StringIO()
+    fault.show(file=shown)
+    print("\n".join(printable(line) for line in shown.getvalue().splitlines()), file=sys.stderr)
+
+
+def _unforeseen(fault: Exception) -> NoReturn:
+    what = printable(f"{type(fault).__name__}: {fault}".splitlines()[0][:300])
+    print(f"lodestep: error: something unforeseen went wrong ({what}); files that stood there are as they were."
+          " Please report it with the dance file.  [unforeseen]", file=sys.stderr)
+    sys.exit(UNEXPECTED)
 
 
 if __name__ == "__main__":

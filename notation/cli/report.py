@@ -18,12 +18,16 @@ FAULTY = 1
 
 @dataclass(frozen=True, slots=True)
 class Report:
-    """What was found in one file. lines: its lines; usable: whether there was a dance to work out at all."""
+    """What was found in one file.
+
+    lines: its lines. usable: whether there was a dance to work out at all. written: the files made from it.
+    """
 
     file: str
     findings: tuple[Finding, ...]
     lines: tuple[str, ...]
     usable: bool = True
+    written: tuple[str, ...] = ()
 
     @property
     def has_errors(self) -> bool:

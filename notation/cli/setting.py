@@ -19,12 +19,9 @@ from notation.page.fault import LayoutError
 from notation.page.fonts import Faces
 from notation.page.frame import Attachment, Document
 from notation.reading.knowledge import load_knowledge
-from notation.reading.layout import layout_names, load_layout
 from notation.sheet import set_sheet, sheet_metadata
 from notation.sheet.script import script_story
 from notation.sheet.templates import TemplateFault
-
-THUMBNAIL_DPI = 45.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +85,7 @@ def set_file(name: str, path: Path, order: Order) -> Report:
         refuse(path, (Path(name),) if name != STANDARD_INPUT else ())
         files, missing = _files(source, path, order)
         for target, data in files.items():
+            refuse(target, (Path(name),) if name != STANDARD_INPUT else ())
             write_whole(target, data)
     except OutputFault as fault:
         return _with(source.report, file_report(str(path), "output", str(fault)))
@@ -95,11 +93,12 @@ def set_file(name: str, path: Path, order: Order) -> Report:
         return _with(source.report, file_report(source.name, "page-too-small", str(fault)))
     except TemplateFault as fault:
         return _with(source.report, file_report(source.name, "layout-template", str(fault)))
-    return _with(source.report, Report(source.name, missing, source.report.lines))
+    return _with(source.report, Report(source.name, missing, source.report.lines, written=tuple(map(str, files))))
 
 
 def _with(first: Report, second: Report) -> Report:
-    return Report(first.file, (*first.findings, *second.findings), first.lines, first.usable and second.usable)
+    findings = (*first.findings, *second.findings)
+    return Report(first.file, findings, first.lines, first.usable and second.usable, second.written)
 
 
 def _files(source: Source, path: Path, order: Order) -> tuple[dict[Path, bytes], tuple[Finding, ...]]:
@@ -147,27 +146,3 @@ def _lacking(source: Source, character: str) -> Finding:
     column = row.find(character) + 1 or 1
     message = f"no font here has the character '{character}' (U+{ord(character):04X}); a substitute is drawn"
     return Finding("character-missing", Severity.WARNING, Mark(source.name, line, column, line, column + 1), message)
-
-
-def draw_thumbnails(example: str, folder: Path) -> int:
-    """The first page of a dance in every layout as a small PNG. The exit status."""
-    import click
-
-    from notation.page.pdf import paint_pdf
-    from notation.page.png import paint_png
-    from notation.page.units import paper
-
-    source = load(example)
-    if source.worked is None:
-        from notation.cli.report import UNUSABLE, report_text
-
-        click.echo(report_text(source.report), err=True)
-        return UNUSABLE
-    for name in layout_names():
-        layout = load_layout(name)
-        document = set_sheet(source.worked, load_knowledge(), layout, paper(layout.paper), faces())
-        path = folder / f"{name}.png"
-        refuse(path, ())
-        write_whole(path, paint_png(paint_pdf(document, data_folder("fonts")), 0, THUMBNAIL_DPI))
-        click.echo(f"{path}: written")
-    return 0

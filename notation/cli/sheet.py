@@ -1,6 +1,7 @@
 """`lodestep sheet`."""
 from __future__ import annotations
 
+import signal
 import sys
 from collections.abc import Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
@@ -8,7 +9,7 @@ from pathlib import Path
 
 import click
 
-from notation.cli.report import UNUSABLE, Report, exit_status, report_text
+from notation.cli.report import UNUSABLE, Report, exit_status, printable, report_text
 from notation.cli.sources import STANDARD_INPUT
 
 FORMS = ("pdf", "png", "svg", "html", "txt")
@@ -62,6 +63,8 @@ def sheet(
 def _say(report: Report) -> None:
     if report.findings:
         click.echo(report_text(report), err=True)
+    for path in report.written:
+        click.echo(f"{printable(path)}: written")
 
 
 def _form(output: Path | None, form: str | None) -> str:
@@ -103,8 +106,15 @@ def _set_all(files: Sequence[str], targets: Sequence[Path], order: object) -> It
         made: Iterator[Report] = (set_file(*job) for job in jobs)
         yield from _watched(made, len(jobs))
         return
-    with ProcessPoolExecutor() as pool:
+    pool = ProcessPoolExecutor(initializer=_leave_stopping_to_parent)
+    try:
         yield from _watched(pool.map(set_file, files, targets, [order] * len(files), chunksize=4), len(jobs))
+    finally:
+        pool.shutdown(cancel_futures=True)
+
+
+def _leave_stopping_to_parent() -> None:
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
 
 
 def _watched(reports: Iterator[Report], number: int) -> Iterator[Report]:

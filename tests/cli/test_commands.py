@@ -233,3 +233,76 @@ def test_the_unforeseen_is_one_line_and_status_2(tmp_path: Path) -> None:
     script = "import notation.cli.check as c; c.load = lambda name: 1 / 0\nfrom notation.cli.main import main\nmain()"
     done = subprocess.run([sys.executable, "-c", script, "check", "x"], capture_output=True, text=True)
     assert done.returncode == 2 and "Traceback" not in done.stderr and len(done.stderr.splitlines()) == 1
+
+
+def process(*words: str | Path, script: str = "", **settings: str) -> subprocess.CompletedProcess[str]:
+    """The command as a process of its own, with a line of Python before it."""
+    code = f"{script}\nfrom notation.cli.main import main\nmain()"
+    command = [sys.executable, "-c", code, *map(str, words)]
+    return subprocess.run(command, capture_output=True, text=True, encoding="latin-1", env={**os.environ, **settings})
+
+
+def test_sheet_says_what_it_wrote(tmp_path: Path) -> None:
+    out = tmp_path / "s.pdf"
+    assert run("sheet", SAUNTER, "-o", out).output == f"{out}: written\n"
+
+
+def test_words_of_the_command_line_cannot_act_on_the_terminal() -> None:
+    done = process("check", "x", "--format", "a\x1b[31mb")
+    assert done.returncode == 2 and "\x1b" not in done.stderr and "x1b[31m" in done.stderr
+
+
+def test_a_terminal_without_the_letters_is_no_fault(tmp_path: Path) -> None:
+    dance = tmp_path / "d.yaml"
+    dance.write_text(HEAD.replace("title: T", "title: \u0141\u00f3d\u017a"), "utf-8")
+    done = process("check", dance, PYTHONIOENCODING="latin-1")
+    assert done.returncode == 0 and "\\u0141" in done.stdout
+
+
+def test_stopping_leaves_the_old_sheet_and_nothing_else(tmp_path: Path) -> None:
+    out = tmp_path / "o.pdf"
+    out.write_bytes(b"the old sheet")
+    script = "import os\ndef stopped(*_): raise KeyboardInterrupt\nos.replace = stopped"
+    done = process("sheet", SAUNTER, "-o", out, script=script)
+    assert done.returncode == 130 and "Traceback" not in done.stderr
+    assert [(p.name, p.read_bytes()) for p in tmp_path.iterdir()] == [("o.pdf", b"the old sheet")]
+
+
+def test_many_files_are_spread_and_one_that_fails_is_named(tmp_path: Path) -> None:
+    for number in range(25):
+        (tmp_path / f"d{number}.yaml").write_bytes(SAUNTER.read_bytes() if number != 7 else b"title: 1\n- x")
+    (tmp_path / "out").mkdir()
+    result = run("sheet", *sorted(tmp_path.glob("*.yaml")), "--into", tmp_path / "out")
+    assert result.exit_code == 2 and "d7.yaml:" in said(result)
+    assert len(list((tmp_path / "out").glob("*.pdf"))) == 24
+    assert run("sheet", tmp_path / "d3.yaml", "-o", tmp_path / "one.pdf").exit_code == 0
+    assert (tmp_path / "one.pdf").read_bytes() == (tmp_path / "out" / "d3.pdf").read_bytes()
+
+
+def test_thumbnails_of_all_layouts(tmp_path: Path) -> None:
+    assert run("layouts", "--thumbnails", tmp_path, "--of", SAUNTER).exit_code == 0
+    assert {"script.png", "large-print.png"} <= {p.name for p in tmp_path.iterdir()}
+    assert "does not exist" in said(run("layouts", "--thumbnails", tmp_path / "no", "--of", SAUNTER))
+
+
+def test_files_with_the_same_name_would_overwrite_each_other(tmp_path: Path) -> None:
+    for folder in ("a", "b"):
+        (tmp_path / folder).mkdir()
+        (tmp_path / folder / "d.yaml").write_bytes(SAUNTER.read_bytes())
+    result = run("sheet", *tmp_path.glob("*/d.yaml"), "--into", tmp_path)
+    assert result.exit_code == 2 and "two dances" in said(result) and not (tmp_path / "d.pdf").exists()
+
+
+STRANGE = (
+    "[" * 100_000, "a: " * 3000, "{a: " * 50_000, "- " * 50_000, "? " * 20_000, "!" * 900_000, "title: \x00",
+    "%YAML 9.9\n---\n", "\ufeff", "title: &a *a", "<<: *x",
+)
+
+
+@pytest.mark.parametrize("text", STRANGE, ids=range(len(STRANGE)))
+def test_strange_files_end_in_one_clear_message(text: str, tmp_path: Path) -> None:
+    dance = tmp_path / "d.yaml"
+    dance.write_text(text, "utf-8")
+    done = process("check", dance)
+    assert done.returncode in (1, 2) and "Traceback" not in done.stderr and "unforeseen" not in done.stderr
+    assert f"{dance}:" in done.stdout
