@@ -15,7 +15,7 @@ from notation.page.slab import HANGING, Slab, placed
 from notation.page.structure import Tree
 
 LEAST_WIDTH = 10.0  # points
-BELOW_HEAD = 0.5  # most steps kept between repeated column heads and what follows
+BELOW_HEAD = 0.5  # steps between repeated column heads and what follows
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +108,7 @@ def _best_page(pile: Sequence[Slab], best: Sequence[_Way], end: int, capacity: f
 
 def _head_height(slab: Slab) -> float:
     """Steps that the repeated column heads take above a slab that begins a page."""
-    return slab.head.height + min(slab.before, BELOW_HEAD) if slab.head else 0.0
+    return slab.head.height + BELOW_HEAD if slab.head else 0.0
 
 
 def _frame(story: Story, faces: Faces, page: Sequence[Slab], number: int, count: int) -> Frame:

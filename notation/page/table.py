@@ -62,7 +62,7 @@ def table_slabs(table: Table, to: Setting, parent: int | None) -> list[Slab]:
     for section in table.sections:
         made = _section(section, grid, to.tree.add("TBody", top), repeated)
         if made and len(found) == 1 and first:
-            made[0].before = min(made[0].before, SPACE_BELOW)
+            made[0].before = SPACE_BELOW
         found.extend(made)
     return found
 
