@@ -11,6 +11,7 @@ import click
 
 from notation import __version__
 from notation.cli.report import printable
+from notation.reading.suggest import did_you_mean
 
 COMMANDS = {
     "sheet": "Typeset the script sheet of a dance as PDF, picture or text.",
@@ -41,6 +42,14 @@ class LazyCommands(click.Group):
         command = getattr(importlib.import_module(f"notation.cli.{cmd_name}"), cmd_name)
         assert isinstance(command, click.Command)
         return command
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        if args and not args[0].startswith("-") and self.get_command(ctx, args[0]) is None:
+            hint = did_you_mean(args[0], self.list_commands(ctx))[0] or "; 'lodestep --help' lists them"
+            raise click.UsageError(f"there is no command '{args[0]}'{hint}", ctx)
+        return super().resolve_command(ctx, args)
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         with formatter.section("Commands"):

@@ -12,6 +12,9 @@ from notation.dance.mark import Mark
 WINDOW = 100
 """Characters of a line that are shown around the place of a finding."""
 
+NOWHERE = (1, 1, 1, 1)
+"""Line and column, first and last, of what concerns a file as a whole."""
+
 UNUSABLE = 2
 FAULTY = 1
 
@@ -45,8 +48,8 @@ def exit_status(reports: Iterable[Report]) -> int:
 
 
 def file_report(file: str, rule: str, message: str) -> Report:
-    """The report of a file that could not be read or written."""
-    mark = Mark(file, 1, 1, 1, 1)
+    """The report of a file that could not be read or written; its finding has no place within the file."""
+    mark = Mark(file, *NOWHERE)
     return Report(file, (Finding(rule, Severity.ERROR, mark, message),), (), usable=False)
 
 
@@ -65,7 +68,8 @@ def finding_text(finding: Finding, lines: Sequence[str]) -> str:
     mark = finding.mark
     place = f"{printable(mark.file)}:{mark.line}:{mark.column}"
     head = f"{place}: {finding.severity.value}: {printable(finding.message)}  [{finding.rule}]"
-    if not 1 <= mark.line <= len(lines) or not lines[mark.line - 1].strip():
+    placed = (mark.line, mark.column, mark.end_line, mark.end_column) != NOWHERE
+    if not placed or not 1 <= mark.line <= len(lines) or not lines[mark.line - 1].strip():
         return head
     return "\n".join((head, *_shown(mark, lines[mark.line - 1])))
 

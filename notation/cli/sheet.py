@@ -63,6 +63,8 @@ def sheet(
 def _say(report: Report) -> None:
     if report.findings:
         click.echo(report_text(report), err=True)
+    if report.has_errors and report.usable and not report.written:
+        click.echo(f"{printable(report.file)}: no sheet is written; mend the errors, or add --draft", err=True)
     for path in report.written:
         click.echo(f"{printable(path)}: written")
 

@@ -1,12 +1,16 @@
 """`lodestep terms`."""
 from __future__ import annotations
 
+import sys
+
 import click
 
+from notation.cli.report import UNUSABLE, printable
 from notation.dance.metre import Rhythm
 from notation.dance.running import tempo_words
 from notation.dance.words import Word
 from notation.reading.knowledge import load_knowledge
+from notation.reading.suggest import did_you_mean
 
 HEADINGS = {
     "foot": "Feet", "action": "Actions that take weight", "gesture": "Actions without weight",
@@ -39,6 +43,10 @@ def terms(words: tuple[str, ...]) -> None:
     rhythms = [r for r in knowledge.rhythms if wanted in " ".join((r.name, *r.also)).lower()]
     if rhythms:
         click.echo("Rhythms: metre, usual bars a minute, feet, source\n")
+    if not shown and not rhythms:
+        spellings = [form for w in knowledge.vocabulary.words for form in _forms(w)]
+        click.echo(f"no word has '{printable(wanted)}' in it{did_you_mean(wanted, spellings)[0]}", err=True)
+        sys.exit(UNUSABLE)
     for rhythm in rhythms:
         click.echo(f"  {_rhythm(rhythm)}")
 

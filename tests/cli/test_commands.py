@@ -306,3 +306,34 @@ def test_strange_files_end_in_one_clear_message(text: str, tmp_path: Path) -> No
     done = process("check", dance)
     assert done.returncode in (1, 2) and "Traceback" not in done.stderr and "unforeseen" not in done.stderr
     assert f"{dance}:" in done.stdout
+
+
+def test_slips_of_the_pen_are_answered(tmp_path: Path) -> None:
+    assert "did you mean 'sheet'?" in said(run("shet"))
+    assert "did you mean" in said(run("terms", "centtre"))
+    dance = tmp_path / "d.yaml"
+    dance.write_text(HEAD.replace("LF fwd", "LF frwd"))
+    assert "no sheet is written; mend the errors, or add --draft" in said(run("sheet", dance))
+
+
+def test_what_concerns_a_whole_file_shows_no_line_of_it() -> None:
+    text = said(run("sheet", SAUNTER, "-o", SAUNTER, "--as", "pdf"))
+    assert "the dance file itself" in text and len(text.splitlines()) == 1
+
+
+def test_a_killed_process_leaves_the_old_sheet_or_the_new(tmp_path: Path) -> None:
+    """Killed while it writes: at the start of the writing, after it, and before and after the renaming."""
+    out = tmp_path / "o.pdf"
+    run("sheet", SAUNTER, "-o", out)
+    new = out.read_bytes()
+    for step in ("open", "fsync", "chmod", "replace"):
+        for order in ("kill(); return was(*a)", "was(*a); kill()"):
+            out.write_bytes(b"the old sheet")
+            name = {"open": "fdopen"}.get(step, step)
+            script = (
+                f"import os, signal\nwas = os.{name}\ndef kill(): os.kill(os.getpid(), signal.SIGKILL)\n"
+                f"def patched(*a, **k): {order}\nimport notation.cli.output\nos.{name} = patched"
+            )
+            done = process("sheet", SAUNTER, "-o", out, script=script)
+            assert done.returncode == -9
+            assert out.read_bytes() in (b"the old sheet", new)
