@@ -11,6 +11,7 @@ from notation.page.content import Paper
 from notation.page.fonts import Faces
 from notation.page.frame import Attachment, Document, Metadata
 from notation.page.paginate import set_story
+from notation.sheet.rows import Diagrams
 from notation.sheet.script import script_story
 
 SIZE_STEP = 0.5  # points
@@ -18,19 +19,26 @@ AIRY, TIGHT = 1.0, 0.5  # baseline steps above a figure
 
 
 def set_sheet(
-    worked: Worked, knowledge: Knowledge, layout: Layout, paper: Paper, faces: Faces, source: Attachment | None = None
+    worked: Worked,
+    knowledge: Knowledge,
+    layout: Layout,
+    paper: Paper,
+    faces: Faces,
+    source: Attachment | None = None,
+    diagrams: Diagrams | None = None,
 ) -> Document:
     """The sheet of a dance. Characters that no face has are noted in `faces.missing`.
 
     The type is the largest within the layout's bounds that fills no more pages than the layout wants, or, where it
-    wants none or too few, than the smallest type fills. Raises LayoutError where the paper cannot hold the columns,
+    wants none or too few, than the smallest type fills. diagrams: what to draw under a passage, in a layout that shows
+    diagrams. Raises LayoutError where the paper cannot hold the columns,
     TemplateFault where a template of the layout cannot be filled in.
     """
     metadata = sheet_metadata(worked, knowledge, layout)
     bounds = layout.sizes_on(paper.name)
 
     def at(size: float, space: float) -> Document:
-        return set_story(script_story(worked, knowledge, layout, paper, size, space), metadata, faces)
+        return set_story(script_story(worked, knowledge, layout, paper, size, space, diagrams), metadata, faces)
 
     document = _fitted(at, bounds.least, bounds.most, layout.pages)
     return replace(document, attachments=(source,)) if source is not None and layout.shows.source else document

@@ -4,7 +4,7 @@ A bar is a block. Its number stands on its first row only; holds and head lines 
 """
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 
@@ -12,13 +12,14 @@ from notation.dance.room import Room
 from notation.dance.script import GENT, LADY, Danced, DancedPassage, Heads, Worked
 from notation.dance.step import HeadLine
 from notation.layout import ColumnKey, Layout
-from notation.page.content import Align, Block, Cell, Drawing, Paragraph, Row, Run
+from notation.page.content import Align, Block, Cell, Drawing, Flow, Paragraph, Row, Run
 from notation.sheet.footprint import Footprint, footprint
 from notation.sheet.sayings import count_runs, head_pieces
 from notation.sheet.style import Styles, paragraph
 from notation.sheet.tracks import facings, footprint_of
 from notation.sheet.wording import Held, Speaker, changed_hold
 
+Diagrams = Callable[[DancedPassage], tuple[Flow, ...]]
 PART_COLUMNS = {ColumnKey.GENT: GENT, ColumnKey.LADY: LADY}
 
 
@@ -37,7 +38,8 @@ class Moment:
 class Setter:
     """What setting rows needs, and what it has printed so far.
 
-    hold, head: last printed. prints: the footprints drawn, in order, for the key.
+    hold, head: last printed. prints: the footprints drawn, in order, for the key. diagrams: what is drawn under a
+    passage where the layout shows diagrams.
     """
 
     layout: Layout
@@ -48,6 +50,7 @@ class Setter:
     hold: Held = (None, None)
     head: tuple[str, ...] = ()
     prints: dict[Footprint, None] = field(default_factory=dict)
+    diagrams: Diagrams | None = None
 
 
 def parts_of(layout: Layout) -> tuple[str, ...]:

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from notation.dance.knowledge import Knowledge
-from notation.dance.script import DancedPassage, Heads, Repeat, Worked
+from notation.dance.script import DancedPassage, Heads, Passage, Repeat, Worked
 from notation.layout import ColumnKey, Layout, Repeats, Rows
 from notation.page.content import (
     Align,
@@ -27,7 +27,7 @@ from notation.page.units import points
 from notation.sheet.footprint import footprint_room
 from notation.sheet.heading import heading, template_values
 from notation.sheet.key import keys
-from notation.sheet.rows import Setter, all_facings, blocks, new_heads, new_hold, parts_of
+from notation.sheet.rows import Diagrams, Setter, all_facings, blocks, new_heads, new_hold, parts_of
 from notation.sheet.style import Styles, paragraph, styles
 from notation.sheet.templates import fill
 from notation.sheet.wording import Speaker, filled, speaker
@@ -46,7 +46,13 @@ def sheet_speaker(knowledge: Knowledge, layout: Layout) -> Speaker:
 
 
 def script_story(
-    worked: Worked, knowledge: Knowledge, layout: Layout, paper: Paper, size: float, space: float = 1.0
+    worked: Worked,
+    knowledge: Knowledge,
+    layout: Layout,
+    paper: Paper,
+    size: float,
+    space: float = 1.0,
+    diagrams: Diagrams | None = None,
 ) -> Story:
     """The whole sheet with the steps set at `size` points and `space` baseline steps above each figure.
 
@@ -55,7 +61,7 @@ def script_story(
     layout = replace(layout, columns=tuple(used_columns(worked, layout)))
     to = styles(layout, size, layout.sizes_on(paper.name).leading, space)
     says = sheet_speaker(knowledge, layout)
-    here = Setter(layout, to, says, worked, parts_of(layout))
+    here = Setter(layout, to, says, worked, parts_of(layout), diagrams=diagrams)
     above = tuple(heading(worked, knowledge, layout, to, says))
     margins = margins_of(layout)
     measure = paper.width - margins.inner - margins.outer
@@ -171,7 +177,7 @@ def _repeat_line(passage: DancedPassage, repeat: Repeat, here: Setter) -> Sectio
     bars, again = repeat_words(passage, repeat, here.speaker)
     line = fill(here.layout.templates.repeat, {"bars": bars, "again": again, "figure": passage.figure})
     cell = Cell(here.layout.columns[0].value, paragraph(line, here.styles.strong), span=len(here.layout.columns))
-    return Section(None, (Block((Row((cell,), space_before=0.5),)),), tuple(_below(passage, here)))
+    return Section(None, (Block((Row((cell,), space_before=0.5),)),), tuple(_remarks(passage.written, here)))
 
 
 def _figure_heading(passage: DancedPassage, here: Setter) -> Paragraph | None:
@@ -206,10 +212,14 @@ def _again(passage: DancedPassage, here: Setter) -> tuple[Run, ...]:
 
 
 def _below(passage: DancedPassage, here: Setter) -> Iterator[Flow]:
-    """Arms and note of a passage, under its last bar."""
-    written = passage.written
-    if passage.last != written.last and written.repeat is None:
-        return
+    """The diagrams of a passage; its arms and note once, under the last of the pieces written as one."""
+    if here.diagrams is not None and here.layout.shows.diagrams:
+        yield from here.diagrams(passage)
+    if passage.last >= passage.written.last:
+        yield from _remarks(passage.written, here)
+
+
+def _remarks(written: Passage, here: Setter) -> Iterator[Flow]:
     if written.arms is not None:
         yield paragraph(filled(here.speaker.phrases.arms, arms=written.arms.text), here.styles.italic, before=0.5)
     if written.note is not None and here.layout.shows.notes:

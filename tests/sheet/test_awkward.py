@@ -107,3 +107,11 @@ def test_nothing_leaves_the_margins_and_no_word_is_lost(steps: list[tuple[str, s
     letters = "".join(w.text for w in words)
     for _, said in steps:
         assert "".join(said.split())[:3] in letters
+
+
+@pytest.mark.parametrize("layout", ["script", "teaching"])
+def test_the_note_of_a_repeat_is_printed_once(layout: str) -> None:
+    walk, change = passage("1 LF fwd; 2 RF fwd; 3 LF close"), passage("1 RF fwd; 2 LF fwd; 3 RF close", bars="2")
+    again = "  - {bars: 3-4, repeat: 1-2, note: Mind the corner.}\n"
+    words = " ".join(document_words(document(dance(walk, change, again, length=4), load_layout(layout))))
+    assert words.count("Mind the corner.") == 1
