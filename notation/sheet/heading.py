@@ -4,17 +4,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from notation.dance.hold import Position
+from notation.dance.hold import FeetRelation, Position
 from notation.dance.knowledge import Knowledge
 from notation.dance.script import GENT, LADY, Dance, Stance, Worked
 from notation.layout import Layout
 from notation.page.content import Align, Figure, Flow, Paragraph, Particulars, Run
+from notation.plane import Vector
 from notation.sheet.running import running_words
 from notation.sheet.sayings import bars_words, listed, person, stance_words, tempo_words
 from notation.sheet.stance import start_drawing
 from notation.sheet.style import Styles, paragraph
 from notation.sheet.templates import fill
-from notation.sheet.wording import Speaker, bare_hold, filled, tied
+from notation.sheet.wording import TIE, Speaker, bare_hold, filled, tied
 
 
 def template_values(dance: Dance, layout: Layout, speaker: Speaker) -> dict[str, object]:
@@ -96,7 +97,7 @@ def start_lines(worked: Worked, speaker: Speaker) -> Iterator[tuple[str, str]]:
 
 def _start(worked: Worked, knowledge: Knowledge, speaker: Speaker, to: Styles) -> Iterator[Figure]:
     lines = list(start_lines(worked, speaker))
-    alt = "; ".join(f"{label} {value}" for label, value in lines)
+    alt = "; ".join(f"{label} {value}" for label, value in lines).replace(TIE, " ")
     stances: dict[str, Stance] = {p: s for p, s in ((GENT, worked.start.gent), (LADY, worked.start.lady)) if s}
     names = {part: person(speaker, part).lower() for part in (GENT, LADY)}
     position = position_named(knowledge, worked.start.position.text if worked.start.position else "")
@@ -106,9 +107,17 @@ def _start(worked: Worked, knowledge: Knowledge, speaker: Speaker, to: Styles) -
 
 
 def position_named(knowledge: Knowledge, name: str) -> Position | None:
-    """The row of the table of positions with that name or other name."""
+    """The row of the table of positions with that name or other name; else one of the three commonest."""
     plain = name.strip().lower()
-    for position in knowledge.positions:
+    for position in (*knowledge.positions, *COMMON):
         if plain == position.name.lower() or plain in (other.lower() for other in position.also):
             return position
     return None
+
+
+COMMON = (
+    Position("closed", Vector(250.0, 100.0), 4, FeetRelation.OPPOSITE, ("ballroom",), "common practice, no source"),
+    Position("facing", Vector(700.0, 0.0), 4, FeetRelation.OPPOSITE, (), "common practice, no source"),
+    Position("side by side", Vector(0.0, -550.0), 0, FeetRelation.MIRROR, ("open",), "libraryofdance.org, Veleta"),
+)
+"""How partners stand where the tables do not say: for the drawing only."""

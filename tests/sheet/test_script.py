@@ -242,8 +242,12 @@ def test_start_is_drawn_only_where_it_is_known() -> None:
     block = next(part for part in story.flow if isinstance(part, Particulars))
     assert [pair[0].text for pair in block.pairs][-3:] == ["Start", "Gent", "Lady"]
     figures = [part for part in block.beside if isinstance(part, Figure)]
-    assert all(f.drawing.alt for f in figures)
-    assert bool(figures) == bool(knowledge().positions)
+    assert [f.drawing.alt for f in figures] == [
+        "Start side by side, open hold; Gent LF 3rd front, facing DW; Lady RF 3rd front, facing DC"
+    ]
+    strange = replace(example("lantern-quay-waltz"), start=replace(example("lantern-quay-waltz").start, position=None))
+    story = script_story(strange, knowledge(), Layout(), paper("A4"), 9.5)
+    assert not next(part for part in story.flow if isinstance(part, Particulars)).beside
 
 
 def test_reading_order_is_the_order_of_the_dance() -> None:
