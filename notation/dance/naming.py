@@ -1,0 +1,36 @@
+"""Positions and holds looked up by the names a writer gives them."""
+from __future__ import annotations
+
+import difflib
+from collections.abc import Sequence
+from typing import TypeVar
+
+from notation.dance.hold import Hold, Position
+from notation.dance.mark import Said
+
+Row = TypeVar("Row", Position, Hold)
+
+
+def plain(name: str) -> str:
+    """A name without what does not tell names apart.
+
+    >>> plain("Side-by-side  position")
+    'side by side'
+    """
+    words = name.lower().replace("-", " ").replace("_", " ").split()
+    return " ".join(words[:-1] if len(words) > 1 and words[-1] in ("position", "hold") else words)
+
+
+def named(said: Said | None, table: Sequence[Row]) -> Row | None:
+    """The row of that name or other name; None for free words, for nothing said, and where there is none."""
+    if said is None or said.free:
+        return None
+    wanted = plain(said.text)
+    return next((row for row in table if wanted in map(plain, (row.name, *row.also))), None)
+
+
+def nearest(said: Said, table: Sequence[Row]) -> str | None:
+    """The name most like the words said, for a suggestion; None where none is like them."""
+    names = [name for row in table for name in (row.name, *row.also)]
+    found = difflib.get_close_matches(plain(said.text), names, 1, 0.6)
+    return found[0] if found else None
