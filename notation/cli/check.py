@@ -24,7 +24,7 @@ def recording_length(ctx: click.Context, param: click.Parameter, value: str | No
 
 
 @click.command()
-@click.argument("files", nargs=-1, required=True, metavar="FILE...")
+@click.argument("files", nargs=-1, required=True, metavar="FILE...", type=click.Path(allow_dash=True))
 @click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", help="How findings are shown.")
 @click.option("--recording", callback=recording_length, metavar="MIN:S", help="How many sequences it holds.")
 def check(files: tuple[str, ...], form: str, recording: Fraction | None) -> None:

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import click
 
+from notation.cli.completing import rhythm_words
 from notation.cli.output import OutputFault, refuse, write_whole
 from notation.cli.report import UNUSABLE, printable
 from notation.dance.metre import Rhythm
@@ -52,7 +53,8 @@ sequence:
 
 @click.command()
 @click.argument("title")
-@click.option("--rhythm", required=True, help="A rhythm of the table; 'lodestep terms' lists them.")
+@click.option("--rhythm", required=True, shell_complete=rhythm_words,
+              help="A rhythm of the table; 'lodestep terms' lists them.")
 @click.option("-o", "--output", type=click.Path(path_type=Path), help="The file to write; else named by the title.")
 def new(title: str, rhythm: str, output: Path | None) -> None:
     """Write a starter file for a new dance, sixteen bars that pass the checks.

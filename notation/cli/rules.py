@@ -6,6 +6,7 @@ import textwrap
 
 import click
 
+from notation.cli.completing import rule_words
 from notation.cli.report import UNUSABLE, printable
 from notation.dance.checks import RULES, Rule
 from notation.reading.rules import RULES as READING_RULES
@@ -15,7 +16,7 @@ WIDTH = 88
 
 
 @click.command()
-@click.argument("name", required=False)
+@click.argument("name", required=False, shell_complete=rule_words)
 def rules(name: str | None) -> None:
     """List the rules of the checks; with a NAME, say why it matters and show examples.
 

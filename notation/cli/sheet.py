@@ -9,6 +9,7 @@ from pathlib import Path
 
 import click
 
+from notation.cli.completing import layout_words
 from notation.cli.report import UNUSABLE, Report, exit_status, printable, report_text
 from notation.cli.sources import STANDARD_INPUT
 
@@ -18,13 +19,14 @@ WORTH_SPREADING = 24
 
 
 @click.command()
-@click.argument("files", nargs=-1, required=True, metavar="FILE...")
+@click.argument("files", nargs=-1, required=True, metavar="FILE...", type=click.Path(allow_dash=True))
 @click.option("-o", "--output", type=click.Path(path_type=Path), help="The file to write; its ending gives the form.")
 @click.option("--into", type=click.Path(path_type=Path), help="The folder to write to, each named as its dance.")
 @click.option("--as", "form", type=click.Choice(FORMS), help="The form where no output is named (pdf).")
 @click.option("--paper", "paper_name", help="A3 to A7, Letter or Legal; otherwise the layout's.")
 @click.option("--landscape/--portrait", default=None, help="How the paper is held; otherwise the layout's.")
-@click.option("--layout", default="script", help="A layout by name ('lodestep layouts') or a layout file.")
+@click.option("--layout", default="script", shell_complete=layout_words,
+              help="A layout by name ('lodestep layouts') or a layout file.")
 @click.option("--draft", is_flag=True, help="Write the sheet even where something cannot be danced.")
 def sheet(
     files: tuple[str, ...],

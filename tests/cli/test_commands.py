@@ -1,9 +1,12 @@
 """The commands as a writer uses them."""
 import json
+import os
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
-from invoking import EXAMPLES, HEAD, SAUNTER, run, said
+from invoking import EXAMPLES, HEAD, SAUNTER, process, run, said
 
 from notation.reading.knowledge import load_knowledge
 
@@ -121,3 +124,33 @@ def test_thumbnails_of_all_layouts(tmp_path: Path) -> None:
     assert run("layouts", "--thumbnails", tmp_path, "--of", SAUNTER).exit_code == 0
     assert {"script.png", "large-print.png"} <= {p.name for p in tmp_path.iterdir()}
     assert "does not exist" in said(run("layouts", "--thumbnails", tmp_path / "no", "--of", SAUNTER))
+
+
+def test_several_files_show_their_progress_on_a_terminal(tmp_path: Path) -> None:
+    pty = pytest.importorskip("pty")
+    ours, theirs = pty.openpty()
+    command = [sys.executable, "-m", "notation.cli.main", "sheet", SAUNTER, EXAMPLES / "tinsmiths-two-step.yaml"]
+    done = subprocess.run([*command, "--into", tmp_path], stdout=subprocess.PIPE, stderr=theirs)
+    os.close(theirs)
+    shown = os.read(ours, 65536).decode()
+    os.close(ours)
+    assert done.returncode == 0 and "Setting sheets" in shown and "100%" in shown
+    assert done.stdout.decode().count(": written") == 2
+
+
+@pytest.mark.parametrize(("begun", "offered"), [
+    ("lodestep sh", "sheet"),
+    ("lodestep sheet --layout la", "large-print"),
+    ("lodestep new T --rhythm sau", "saunter"),
+    ("lodestep rules bar-s", "bar-short"),
+])
+def test_the_shell_completes(begun: str, offered: str) -> None:
+    settings = {"COMP_WORDS": begun, "COMP_CWORD": str(len(begun.split()) - 1), "_LODESTEP_COMPLETE": "bash_complete"}
+    done = process(script="import sys; sys.argv[0] = 'lodestep'", **settings)
+    assert done.stdout == f"plain,{offered}\n"
+
+
+@pytest.mark.parametrize("shell", ["bash", "zsh", "fish"])
+def test_the_shell_gets_a_script(shell: str) -> None:
+    done = process(script="import sys; sys.argv[0] = 'lodestep'", _LODESTEP_COMPLETE=f"{shell}_source")
+    assert done.returncode == 0 and "_LODESTEP_COMPLETE" in done.stdout
