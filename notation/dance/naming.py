@@ -30,7 +30,8 @@ def named(said: Said | None, table: Sequence[Row]) -> Row | None:
 
 
 def nearest(said: Said, table: Sequence[Row]) -> str | None:
-    """The name most like the words said, for a suggestion; None where none is like them."""
-    names = [name for row in table for name in (row.name, *row.also)]
-    found = difflib.get_close_matches(plain(said.text), names, 1, 0.6)
+    """The name most like the words said, of as many words, for a suggestion; None where none is like them."""
+    wanted = plain(said.text)
+    names = [name for row in table for name in (row.name, *row.also) if name.count(" ") == wanted.count(" ")]
+    found = difflib.get_close_matches(wanted, names, 1, 0.75)
     return found[0] if found else None

@@ -8,9 +8,11 @@ from notation.dance.checks import (
     counts_out_of_order,
     coverage,
     feet_run_on,
+    hands,
     letters,
     particulars,
     parts_differ,
+    turns,
     worked_out,
 )
 from notation.dance.checks.rule import Rule
@@ -37,6 +39,8 @@ RULES: tuple[Rule, ...] = (
     particulars.RHYTHM,
     particulars.TEMPO,
     particulars.MISSING,
+    hands.NAMES,
+    *turns.RULES,
     *worked_out.RULES,
 )
 

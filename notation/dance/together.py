@@ -1,0 +1,43 @@
+"""Both partners side by side in time: which way each faces after every moment of the dance."""
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from notation.dance.room import Room
+from notation.dance.script import GENT, LADY, PARTS, DancedPassage, Worked
+from notation.dance.turning import Aligned, align, facing_at_start
+
+
+@dataclass(frozen=True, slots=True)
+class Moment:
+    """A moment at which one of the partners, or both, has finished a step.
+
+    bar, beat: when the step began. steps: by part, those made now. feet: by part, where the toes point after it.
+    """
+
+    passage: DancedPassage
+    bar: int
+    beat: Fraction
+    steps: dict[str, Aligned]
+    feet: dict[str, Room | None]
+
+
+def aligned_parts(worked: Worked) -> dict[str, tuple[Aligned, ...]]:
+    """The turn followed through both parts."""
+    return {GENT: align(worked.steps(GENT), worked.start.gent), LADY: align(worked.steps(LADY), worked.start.lady)}
+
+
+def moments(worked: Worked) -> Iterator[Moment]:
+    """Every moment in order of time, passage by passage."""
+    rows = {part: iter(made) for part, made in aligned_parts(worked).items()}
+    feet = {GENT: facing_at_start(worked.start.gent), LADY: facing_at_start(worked.start.lady)}
+    for passage in worked.passages:
+        at: dict[tuple[int, Fraction], dict[str, Aligned]] = {}
+        for part in PARTS:
+            for danced in passage.part(part):
+                at.setdefault((danced.bar, danced.beat), {})[part] = next(rows[part])
+        for (bar, beat), steps in sorted(at.items(), key=lambda item: item[0]):
+            feet = feet | {part: one.feet for part, one in steps.items()}
+            yield Moment(passage, bar, beat, steps, feet)
