@@ -8,7 +8,7 @@ from typing import TypeVar
 from notation.dance.hold import Hold, Position
 from notation.dance.mark import Said
 
-Row = TypeVar("Row", Position, Hold)
+Row = TypeVar("Row", bound=Position | Hold)
 
 
 def plain(name: str) -> str:
@@ -26,12 +26,16 @@ def named(said: Said | None, table: Sequence[Row]) -> Row | None:
     if said is None or said.free:
         return None
     wanted = plain(said.text)
-    return next((row for row in table if wanted in map(plain, (row.name, *row.also))), None)
+    for row in table:
+        if wanted in map(plain, (row.name, *row.also)):
+            return row
+    return None
 
 
-def nearest(said: Said, table: Sequence[Row]) -> str | None:
+def nearest(said: Said, table: Sequence[Position] | Sequence[Hold]) -> str | None:
     """The name most like the words said, of as many words, for a suggestion; None where none is like them."""
     wanted = plain(said.text)
-    names = [name for row in table for name in (row.name, *row.also) if name.count(" ") == wanted.count(" ")]
+    rows: list[Position | Hold] = [*table]
+    names = [name for row in rows for name in (row.name, *row.also) if name.count(" ") == wanted.count(" ")]
     found = difflib.get_close_matches(wanted, names, 1, 0.75)
     return found[0] if found else None

@@ -27,9 +27,9 @@ def said_names(worked: Worked) -> Iterator[tuple[str, Said, int | None]]:
 def check_names(worked: Worked, knowledge: Knowledge) -> Iterator[Finding]:
     seen = set()
     for kind, said, bar in said_names(worked):
-        table = knowledge.positions if kind == "position" else knowledge.holds
-        like = nearest(said, table)
-        if said.free or like is None or named(said, table) is not None or said.mark in seen:
+        known = named(said, knowledge.positions) if kind == "position" else named(said, knowledge.holds)
+        like = nearest(said, knowledge.positions if kind == "position" else knowledge.holds)
+        if said.free or like is None or known is not None or said.mark in seen:
             continue
         seen.add(said.mark)
         message = f"the table of {kind}s has no '{said.text}': did you mean '{like}'? Own words go in quotation marks"

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from itertools import groupby
 
 from notation.dance.checks.feet_run_on import stance, where
-from notation.dance.checks.rule import Rule, example, passage
+from notation.dance.checks.rule import EVEN_BAR, Rule, example, passage
 from notation.dance.finding import Finding, Severity
 from notation.dance.knowledge import Knowledge
 from notation.dance.mark import Mark
@@ -108,7 +108,8 @@ CONTRADICTS = Rule(
     "alignment-contradicts-turn",
     Severity.ERROR,
     "The alignment written on a step is not where the written turn leads.",
-    "Turn adds up from step to step, read from the feet. Look for L written for R, or for an alignment of another step.",
+    "Turn adds up from step to step, read from the feet. Look for L written for R, or for the alignment of another"
+    " step.",
     example(passage("1", "1  LF fwd, 1/4 L, facing wall", "2  RF side, 1/4 R, facing LOD", "3  hold")),
     example(passage("1", "1  LF fwd, 1/4 L, facing centre", "2  RF side, 1/4 R, facing LOD", "3  hold")),
     check_contradictions,
@@ -130,8 +131,8 @@ FACING = Rule(
     "At no moment of a passage do the partners face as its position says.",
     "In closed position partners face each other, side by side they face the same way. Change a turn, or name the"
     " position that they are in.",
-    example(passage("1", "1  LF fwd", "2  RF side", "3  hold").replace("    gent", "    position: side by side\n    gent")),
-    example(passage("1", "1  LF fwd", "2  RF side", "3  hold").replace("    gent", "    position: closed\n    gent")),
+    example(EVEN_BAR.replace("    gent", "    position: side by side\n    gent")),
+    example(EVEN_BAR.replace("    gent", "    position: closed\n    gent")),
     check_facing,
 )
 RULES = (CONTRADICTS, OPEN, FACING)
