@@ -10,8 +10,10 @@ from notation.dance.checks import (
     feet_run_on,
     hands,
     letters,
+    manners,
     particulars,
     parts_differ,
+    places,
     turns,
     worked_out,
 )
@@ -41,6 +43,8 @@ RULES: tuple[Rule, ...] = (
     particulars.MISSING,
     hands.NAMES,
     *turns.RULES,
+    *places.RULES,
+    *manners.RULES,
     *worked_out.RULES,
 )
 

@@ -1,0 +1,84 @@
+"""Where the partners stand: further apart than the hold reaches, or drifting off the line of dance."""
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import groupby
+
+from notation.dance.checks.rule import TWO_BARS, Rule, example, passage
+from notation.dance.finding import Finding, Severity
+from notation.dance.floor import Shown, dance_floor
+from notation.dance.knowledge import Knowledge
+from notation.dance.mark import Mark
+from notation.dance.script import PARTS, DancedPassage, Worked
+from notation.dance.travel import travel_of
+
+TOLERANCE = 350.0
+"""Millimetres beyond a hold's reach that are not spoken of: places are estimates from steps of usual length."""
+DRIFT = 3.0
+"""Metres to the wall or to the centre in one sequence that are not spoken of."""
+
+
+def check_reach(worked: Worked, knowledge: Knowledge) -> Iterator[Finding]:
+    shown = dance_floor(worked, knowledge).moments
+    told: set[Mark] = set()
+    for p, group in groupby(shown, key=lambda one: one.passage):
+        far = [one for one in group if _beyond(one) > TOLERANCE]
+        mark = p.written.mark_of("hold") if p.written.repeat is None else p.written.repeat.mark
+        if far and mark not in told and _both(p):
+            told.add(mark)
+            yield _too_far(far[0], mark)
+
+
+def _both(p: DancedPassage) -> bool:
+    return all(p.part(part) for part in PARTS)
+
+
+def _beyond(shown: Shown) -> float:
+    return shown.apart - shown.hold.reach if shown.hold and shown.hold.reach else 0.0
+
+
+def _too_far(shown: Shown, mark: Mark) -> Finding:
+    assert shown.hold is not None and shown.hold.reach is not None
+    message = (
+        f"in bar {shown.bar} you are about {shown.apart / 1000:.1f} m apart, with steps of usual length; a"
+        f" {shown.hold.name} hold reaches {shown.hold.reach / 1000:.1f} m; let go, or take steps together"
+    )
+    return FAR.at(mark, message, bar=shown.bar)
+
+
+def check_drift(worked: Worked, knowledge: Knowledge) -> Iterator[Finding]:
+    travel = travel_of(dance_floor(worked, knowledge))
+    if abs(travel.to_centre) > DRIFT and all(_both(p) for p in worked.passages):
+        way = "centre" if travel.to_centre > 0 else "wall"
+        message = (
+            f"one sequence carries the couple about {abs(travel.to_centre):.1f} m to {way}, with steps of usual length;"
+            " give back as much, or they leave the line of dance"
+        )
+        yield ASIDE.at(worked.dance.mark_of("sequence"), message)
+
+
+_BACK = ("1  LF back", "2  RF back", "3  LF back", "1  RF fwd", "2  LF fwd", "3  RF fwd")
+_SIDE = ("1  LF side", "2  RF close", "3  hold", "1  LF side", "2  RF close", "3  hold")
+
+FAR = Rule(
+    "partners-too-far",
+    Severity.WARNING,
+    "The partners are further apart than their hold reaches.",
+    "Reach is from body to body by mean arm lengths (ANSUR II, 2012). Places are estimated from steps of usual length,"
+    " so a third of a metre is allowed. Name another hold, or change a direction or the size of a step.",
+    example(passage("1-2", *_BACK, lady="|\n      " + "\n      ".join(_BACK).replace("LF", "rf").replace("RF", "LF")
+                    .replace("rf", "RF")), length=2),
+    example(passage("1-2", *TWO_BARS), length=2),
+    check_reach,
+)
+ASIDE = Rule(
+    "drift",
+    Severity.WARNING,
+    "A sequence carries the couple to the wall or to the centre.",
+    "What one sequence drifts, the next adds to. Places are estimated from steps of usual length, so three metres are"
+    " allowed.",
+    example("".join(passage(f"{2 * n + 1}-{2 * n + 2}", *_SIDE) for n in range(4)), length=8),
+    example(passage("1-2", *_SIDE), length=2),
+    check_drift,
+)
+RULES = (FAR, ASIDE)

@@ -1,0 +1,122 @@
+"""Places on the floor: bars recomputed by hand, traditional dances, and shape under turning and mirroring."""
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from notation.dance.feet import Foot, TurnOut
+from notation.dance.floor import Floor, dance_floor, standing
+from notation.dance.geometry import MEANS
+from notation.dance.partner import mirrored
+from notation.dance.room import Alignment, Mode, Room
+from notation.dance.script import GENT, LADY, Danced, Stance
+from notation.dance.step import Step
+from notation.dance.stepping import Dancer, after_step
+from notation.dance.travel import line_of_dance, travel_of
+from notation.dance.turning import align
+from notation.plane import ORIGIN, Point
+from notation.reading.knowledge import load_knowledge
+from tests.dance.worked import EXAMPLES, TRADITIONAL, steps, work
+
+
+def floor(path: Path) -> Floor:
+    return dance_floor(work(path), load_knowledge())
+
+
+def danced(made: tuple[Step, ...], room: Room, foot: str = "LF") -> list[Dancer]:
+    """The dancer after each step, alone, from the middle of the floor."""
+    stance = Stance(Foot(foot), None, Alignment(Mode.FACING, room))
+    placed = tuple(Danced(s, 1, Fraction(n), Fraction(1), s.count.text) for n, s in enumerate(made))
+    found = [standing(stance, GENT, ORIGIN, room, TurnOut.PARALLEL, MEANS[GENT])]
+    for one in align(placed, stance):
+        found.append(after_step(found[-1], one, TurnOut.PARALLEL, MEANS[GENT]).after)
+    return found
+
+
+BOX = steps("1 LF fwd\n2 RF side\n3 LF close\n4 RF back\n5 LF side\n6 RF close")
+
+
+def test_the_side_by_side_start_of_the_turned_out_style() -> None:
+    """Common practice, no source: gent's LF points LOD and his RF to the wall, lady's RF LOD and her LF to centre."""
+    start = floor(EXAMPLES / "lantern-quay-waltz.yaml").start
+    gent, lady = ({f: p.degrees for f, p in start[part].feet.items()} for part in (GENT, LADY))
+    assert gent == {Foot.LEFT: 0.0, Foot.RIGHT: -90.0} and lady == {Foot.RIGHT: 0.0, Foot.LEFT: 90.0}
+    assert (start[LADY].centre - start[GENT].centre).degrees == pytest.approx(-90.0)
+
+
+def test_first_bar_of_each_example_by_hand() -> None:
+    """By arithmetic from the table of lengths (700 fwd, 450 side): the gent's body in millimetres. Two walks and a
+    side step along a line; three walks; the first step of a natural turn to DW; a side step to centre and back."""
+    expected = {
+        "ferry-lane-saunter.yaml": Point(1400.0, 0.0),
+        "lantern-quay-waltz.yaml": Point(1400.0, 0.0),
+    }
+    for name, place in expected.items():
+        made = [s for s in floor(EXAMPLES / name).moments if s.bar == 1]
+        at = made[-1].dancers[GENT].centre
+        assert at.x == pytest.approx(place.x, abs=100.0) and abs(at.y) < 100.0
+    natural = floor(EXAMPLES / "harbour-bell-waltz.yaml").moments[0].dancers[GENT].centre
+    assert (natural.x, natural.y) == pytest.approx((495.0, -495.0), abs=60.0)
+    basque = floor(EXAMPLES / "tinsmiths-two-step.yaml").moments[0].dancers[GENT].centre
+    assert (basque.x, basque.y) == pytest.approx((0.0, 450.0), abs=60.0)
+
+
+def test_gay_gordons_travels_nowhere_by_bar_8() -> None:
+    """ceilidhminogue; my.strathspey.org 6984: eight steps down the line of dance, eight against it. A step back is
+    put a little shorter than one forward, which cancels too."""
+    gent = [s.dancers[GENT].centre for s in floor(TRADITIONAL / "gay-gordons.yaml").moments if s.bar <= 8]
+    assert abs(gent[-1].x) < 100.0 and max(p.x for p in gent) > 4000.0
+
+
+def test_veleta_bars_1_to_4_cancel_in_5_to_8() -> None:
+    """libraryofdance.org/dances/veleta: the same along the line of dance and against it."""
+    made = [s.dancers[GENT].centre for s in floor(TRADITIONAL / "veleta.yaml").moments if s.bar <= 8]
+    assert abs(made[-1].x) < 200.0 and max(p.x for p in made) > 4500.0
+
+
+def test_box_comes_back_to_its_place() -> None:
+    """wikibooks Social Ballroom Dancing, box step; forward and back lengths differ by 50 mm in the table."""
+    end = danced(BOX, Room.LOD)[-1].centre
+    assert abs(end.x) <= 50.0 + 1e-6 and abs(end.y) < 120.0
+
+
+def test_sides_are_exchanged_by_half_a_turn() -> None:
+    """By geometry: after half a turn facing against the line of dance, a forward step goes against it."""
+    made = danced(steps("1 LF fwd, 1/2 R\n2 RF fwd"), Room.LOD)
+    assert made[-2].centre.x == pytest.approx(700.0) and made[-1].centre.x == pytest.approx(0.0)
+
+
+@settings(max_examples=20)
+@given(st.sampled_from(list(Room)))
+def test_turned_as_a_whole_a_figure_keeps_its_shape(room: Room) -> None:
+    """By geometry."""
+    for here, there in zip(danced(BOX, Room.LOD), danced(BOX, room), strict=True):
+        turned = (here.centre - ORIGIN).turned(room.degrees)
+        assert (there.centre.x, there.centre.y) == pytest.approx((turned.x, turned.y))
+        for foot, placed in here.feet.items():
+            moved = (placed.heel - ORIGIN).turned(room.degrees)
+            assert (there.feet[foot].heel.x, there.feet[foot].heel.y) == pytest.approx((moved.x, moved.y))
+
+
+def test_mirrored_steps_land_mirrored_and_twice_mirrored_is_the_same() -> None:
+    """By geometry: a mirror along the line of dance."""
+    other = tuple(mirrored(s) for s in BOX)
+    assert tuple(mirrored(s) for s in other) == BOX
+    for here, there in zip(danced(BOX, Room.LOD), danced(other, Room.LOD, "RF"), strict=True):
+        assert (there.centre.x, there.centre.y) == pytest.approx((here.centre.x, -here.centre.y))
+
+
+@pytest.mark.parametrize("name", ["harbour-bell-waltz", "tinsmiths-two-step"])
+def test_partners_in_closed_hold_stay_together(name: str) -> None:
+    """ANSUR II chest depths: bodies in contact are about 0.25 m apart; 0.15 to 0.7 m is kept."""
+    for shown in floor(EXAMPLES / f"{name}.yaml").moments:
+        if shown.hold and shown.hold.name == "closed":
+            assert 150.0 < shown.apart < 700.0
+
+
+def test_line_of_dance_of_a_hall() -> None:
+    """By arithmetic: 20 by 12 m, two metres from the edges: a line of 16 by 8 m."""
+    assert line_of_dance((12_000.0, 20_000.0)) == pytest.approx(48.0)
+    assert travel_of(floor(EXAMPLES / "harbour-bell-waltz.yaml")).along > 5.0
