@@ -1,0 +1,75 @@
+"""`lodestep floor`."""
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import click
+
+from notation.cli.output import OutputFault, refuse, write_whole
+from notation.cli.report import exit_status, report_text
+from notation.cli.sources import Source, load
+from notation.dance.script import GENT, LADY, PARTS
+
+BOTH = "both"
+FORMS = (".pdf", ".svg", ".png")
+
+
+def bars_wanted(ctx: click.Context, param: click.Parameter, value: str | None) -> range | None:
+    """Bars of '3' or '3-4'."""
+    if value is None:
+        return None
+    first, _, last = value.partition("-")
+    numbers = [first.strip(), (last or first).strip()]
+    if not all(n.isdecimal() and len(n) < 5 for n in numbers) or not 0 < int(numbers[0]) <= int(numbers[1]):
+        raise click.BadParameter(f"'{value}' is no bar and no range of bars; write 3 or 3-4")
+    return range(int(numbers[0]), int(numbers[1]) + 1)
+
+
+@click.command()
+@click.argument("file", metavar="FILE")
+@click.option("--bars", callback=bars_wanted, metavar="3-4", help="Only these bars.")
+@click.option("--part", type=click.Choice([GENT, LADY, BOTH]), default=BOTH, help="Whose feet are drawn.")
+@click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help="A .pdf, .svg or .png file.")
+def floor(file: str, bars: range | None, part: str, output: Path) -> None:
+    """Draw where the feet go on the floor, bar by bar.
+
+    \b
+    lodestep floor harbour-bell-waltz.yaml --bars 1-2 -o turn.pdf
+    lodestep floor ferry-lane-saunter.yaml --part lady -o lady.svg
+    """
+    if output.suffix.lower() not in FORMS:
+        raise click.UsageError(f"'{output}' must end in .pdf, .svg or .png")
+    source = load(file)
+    if source.worked is None:
+        click.echo(report_text(source.report), err=True)
+        sys.exit(exit_status([source.report]))
+    length = source.worked.dance.length
+    wanted = bars or range(1, length + 1)
+    if wanted[-1] > length:
+        raise click.UsageError(f"the sequence has {length} bars; there is no bar {wanted[-1]}")
+    try:
+        _write(source, wanted, PARTS if part == BOTH else (part,), output)
+    except OutputFault as fault:
+        raise click.ClickException(str(fault)) from fault
+
+
+def _write(source: Source, bars: range, parts: tuple[str, ...], output: Path) -> None:
+    from notation.cli.setting import FORMS as PAINTERS
+    from notation.cli.setting import faces
+    from notation.dance.floor import dance_floor
+    from notation.page.paginate import set_story
+    from notation.page.units import paper
+    from notation.reading.knowledge import load_knowledge
+    from notation.reading.layout import load_layout
+    from notation.sheet import sheet_metadata
+    from notation.sheet.floor import floor_story
+
+    assert source.worked is not None
+    refuse(output, (Path(source.name),))
+    story = floor_story(source.worked, dance_floor(source.worked, load_knowledge()), bars, parts, paper("A4"))
+    metadata = sheet_metadata(source.worked, load_knowledge(), load_layout("script"))
+    document = set_story(story, metadata, faces())
+    for path, data in PAINTERS[output.suffix.lower().removeprefix(".")](document, output, source).items():
+        write_whole(path, data)
+        click.echo(f"{path}: {len(document.pages)} page{'s' if len(document.pages) != 1 else ''}")

@@ -1,0 +1,53 @@
+"""A page of floor diagrams, one for each bar, side by side at one scale."""
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from notation.dance.floor import Floor
+from notation.dance.script import PARTS, Worked
+from notation.dance.travel import travel_of, travel_sentence
+from notation.page.content import Figure, FigureRow, Flow, Margins, Paper, Paragraph, Run, Running, Story, Style
+from notation.sheet.diagram import Lettering, floor_diagram
+
+REGULAR, BOLD = "SourceSans3-Regular", "SourceSans3-SemiBold"
+MARGIN = 42.0
+KEY = (
+    "Line of dance up the page, wall at the right. Gent: black feet, plain counts. Lady: ribbed feet, counts in rings."
+    " Broken outline: without weight. Grey outline: where the feet stood before. Places are estimates from steps of"
+    " usual length."
+)
+
+
+def floor_story(worked: Worked, floor: Floor, bars: range, parts: Sequence[str], paper: Paper) -> Story:
+    """The diagrams of those bars under the dance's title."""
+    figures = tuple(f for bar in bars for f in _figure(floor, bar, parts))
+    flow: tuple[Flow, ...] = (
+        Paragraph((Run(worked.dance.title, Style(BOLD, 16.0)),)),
+        Paragraph((Run(f"On the floor: {travel_sentence(travel_of(floor))}.", Style(REGULAR, 9.0)),)),
+        Paragraph((Run(KEY, Style(REGULAR, 8.0, 0.3)),), space_after=1.0),
+        FigureRow(figures),
+    )
+    margins = Margins(MARGIN, MARGIN, MARGIN, MARGIN)
+    return Story(paper, margins, 13.0, flow, Running(worked.dance.title, "", "{page} of {pages}"))
+
+
+def _figure(floor: Floor, bar: int, parts: Sequence[str]) -> tuple[Figure, ...]:
+    alt = f"Bar {bar}: {described(floor, bar, parts)}"
+    drawing = floor_diagram(floor, range(bar, bar + 1), parts, Lettering(), alt)
+    if drawing is None:
+        return ()
+    return (Figure(drawing, Paragraph((Run(f"Bar {bar}", Style(BOLD, 9.0)),))),)
+
+
+def described(floor: Floor, bar: int, parts: Sequence[str] = PARTS) -> str:
+    """What the diagram of a bar shows, in words for a reader who does not see it."""
+    said = []
+    for shown in (one for one in floor.moments if one.bar == bar):
+        for part in parts:
+            landing = shown.landings.get(part)
+            if landing is not None and landing.foot is not None:
+                danced = landing.aligned.danced
+                weight = "" if danced.step.weight else " without weight"
+                way = danced.step.action.value.replace("-", " ")
+                said.append(f"{danced.count}, {part}'s {landing.foot.value} {way}{weight}")
+    return "; ".join(said) + "."
