@@ -8,7 +8,10 @@ import click
 
 from notation.cli.report import exit_status, printable, report_text, reports_json, tally
 from notation.cli.sources import Source, load
+from notation.dance.floor import dance_floor
 from notation.dance.running import recording_sentence, running_sentence
+from notation.dance.travel import travel_of, travel_sentence
+from notation.reading.knowledge import load_knowledge
 
 SECONDS = 60
 
@@ -54,6 +57,8 @@ def _show(source: Source, recording: Fraction | None) -> None:
         return
     dance = source.worked.dance
     click.echo(f"{printable(source.name)}: {printable(dance.title)}: {tally(source.report.findings)}")
+    if all(passage.gent and passage.lady for passage in source.worked.passages):
+        click.echo(f"  {travel_sentence(travel_of(dance_floor(source.worked, load_knowledge())))}")
     if dance.tempo is not None:
         click.echo(f"  {running_sentence(dance.length, dance.introduction, dance.tempo)}")
         if recording is not None:

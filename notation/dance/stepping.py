@@ -27,6 +27,8 @@ LENGTHS = {
 }
 """How far the body travels, in millimetres."""
 SIZES = {None: 1.0, Size.SMALL: 0.5, Size.LONG: 1.3}
+OFF_BODY = 80.0
+"""How far the middle of joined feet stands ahead of the body or behind it, in millimetres; an estimate."""
 GESTURE = 380.0
 """How far a foot reaches from under the body without weight, in millimetres."""
 AHEAD = {
@@ -93,13 +95,13 @@ def after_step(dancer: Dancer, aligned: Aligned, out: TurnOut, size: FootSize) -
     facing = aligned.body or dancer.facing
     foot = step.foot if step.foot in (Foot.LEFT, Foot.RIGHT) else None
     if step.action in FOOTLESS or foot is None:
-        return Landing(aligned, dancer, _turned(dancer, facing, size), None, False)
+        return Landing(aligned, dancer, _turned(dancer, facing), None, False)
     if step.action in LENGTHS:
         return _travelled(dancer, aligned, facing, foot, size)
     if step.action in CLOSING or step.action in CROSSING:
         return _joined(dancer, aligned, facing, foot, out, size)
     if step.weight:
-        after = _weighted(_turned(dancer, facing, size), foot, step)
+        after = _weighted(_turned(dancer, facing), foot, step)
         return Landing(aligned, dancer, after, foot, step.action in LEAPS)
     return _reached(dancer, aligned, facing, foot, size)
 
@@ -146,12 +148,12 @@ def _under(centre: Point, foot: Foot, facing: float, degrees: float, size: FootS
     return Placed(middle + Vector.polar(-size.length / 2, degrees), degrees)
 
 
-def _turned(dancer: Dancer, facing: Room, size: FootSize) -> Dancer:
-    """Both feet swivelled on their balls about the foot that bears the weight."""
+def _turned(dancer: Dancer, facing: Room) -> Dancer:
+    """Both feet swivelled about the middle of the body, which keeps its place."""
     eighths = dancer.facing.eighths_to(facing)
     if eighths == 0:
         return dancer
-    about = dancer.centre if dancer.weight is None else dancer.feet[dancer.weight].along(size.ball)
+    about = dancer.centre
     feet = {
         foot: Placed(about + (placed.heel - about).turned(45.0 * eighths), placed.degrees + 45.0 * eighths)
         for foot, placed in dancer.feet.items()
@@ -172,12 +174,19 @@ def _joined(dancer: Dancer, aligned: Aligned, facing: Room, foot: Foot, out: Tur
     if step.action in CROSSING:
         both = _crossed(both, step.action, foot, facing, size)
     old = dancer.feet[stays].along(size.ball)
-    shift = old - both[stays].along(size.ball)
+    shift = _under_body(old - both[stays].along(size.ball), dancer.centre, facing)
     feet = {f: p.moved(shift) for f, p in both.items()}
     weight = foot if step.weight else dancer.weight
     centre = _level(ORIGIN + shift, dancer.centre, facing, size)
     after = replace(dancer, centre=centre, facing=facing, feet=feet, weight=weight, height=0.0)
     return Landing(aligned, dancer, after, foot, False)
+
+
+def _under_body(shift: Vector, centre: Point, facing: Room) -> Vector:
+    """The feet no further ahead of the body, or behind it, than a dancer stands; the standing foot gives the rest."""
+    ahead = Vector(1.0, 0.0).turned(facing.degrees)
+    lies = (ORIGIN + shift - centre).dot(ahead)
+    return shift + ahead * (max(-OFF_BODY, min(OFF_BODY, lies)) - lies)
 
 
 def _level(middle: Point, centre: Point, facing: Room, size: FootSize) -> Point:
@@ -186,7 +195,9 @@ def _level(middle: Point, centre: Point, facing: Room, size: FootSize) -> Point:
     return centre + across * max(-size.breadth, min(size.breadth, (middle - centre).dot(across)))
 
 
-def _crossed(both: dict[Foot, Placed], action: Action, foot: Foot, facing: Room, size: FootSize) -> dict[Foot, Placed]:
+def _crossed(
+    both: dict[Foot, Placed], action: Action, foot: Foot, facing: Room, size: FootSize
+) -> dict[Foot, Placed]:
     """The foot in front of the other, or behind it, and over to its side."""
     over = Vector(CROSSING[action] * 0.6 * size.length, -_side(foot) * 2.0 * size.breadth).turned(facing.degrees)
     other = both[foot.other]
@@ -195,7 +206,7 @@ def _crossed(both: dict[Foot, Placed], action: Action, foot: Foot, facing: Room,
 
 def _reached(dancer: Dancer, aligned: Aligned, facing: Room, foot: Foot, size: FootSize) -> Landing:
     """A foot without weight, out from under the body or raised."""
-    step, stood = aligned.danced.step, _turned(dancer, facing, size)
+    step, stood = aligned.danced.step, _turned(dancer, facing)
     direction = step.direction or Direction.FORWARD
     degrees = facing.degrees + REACHING[direction] * _side(foot)
     landed = _under(stood.centre + Vector.polar(GESTURE, degrees), foot, facing.degrees, facing.degrees, size)

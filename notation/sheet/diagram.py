@@ -114,7 +114,7 @@ def _shapes(one: Print, to: Lettering) -> Iterator[PlacedShape]:
         yield PlacedShape(outline, LAYOUT, fill=1.0, stroke=0.0, line_width=0.7)
         yield from _ribs(one, to)
     else:
-        yield PlacedShape(outline, LAYOUT, fill=0.0)
+        yield PlacedShape(outline, LAYOUT, fill=0.0, stroke=1.0, line_width=0.7)
 
 
 def _ribs(one: Print, to: Lettering) -> Iterator[PlacedShape]:
@@ -183,11 +183,12 @@ def _candidates(one: Print, to: Lettering) -> Iterator[Rect]:
     middle = _on_page(one.placed.along(one.length / 2), to.scale)
     side = 90.0 if one.foot is Foot.LEFT else -90.0
     width = max(label_width(one.count, to.size) + 2.0, to.size + 2.0)
+    height = width if one.part == LADY else to.size + 2.0
     for far in (*FURTHER, *(n / 2 for n in range(7, 40))):
         for angle in AROUND:
             direction = page_angle(one.placed.degrees + side + angle)
             at = middle + Vector.polar(far * (one.length * to.scale * 0.62), direction)
-            yield Rect(at.x - width / 2, at.y - to.size / 2 - 1, at.x + width / 2, at.y + to.size / 2 + 1)
+            yield Rect(at.x - width / 2, at.y - height / 2, at.x + width / 2, at.y + height / 2)
 
 
 def _covers(box: Rect, feet: Iterable[tuple[Point, ...]], placed: Iterable[Label]) -> bool:

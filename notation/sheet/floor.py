@@ -11,6 +11,7 @@ from notation.sheet.diagram import Lettering, floor_diagram
 
 REGULAR, BOLD = "SourceSans3-Regular", "SourceSans3-SemiBold"
 MARGIN = 42.0
+LARGE = Lettering(BOLD, 8.0, 0.085)
 KEY = (
     "Line of dance up the page, wall at the right. Gent: black feet, plain counts. Lady: ribbed feet, counts in rings."
     " Broken outline: without weight. Grey outline: where the feet stood before. Places are estimates from steps of"
@@ -33,7 +34,7 @@ def floor_story(worked: Worked, floor: Floor, bars: range, parts: Sequence[str],
 
 def _figure(floor: Floor, bar: int, parts: Sequence[str]) -> tuple[Figure, ...]:
     alt = f"Bar {bar}: {described(floor, bar, parts)}"
-    drawing = floor_diagram(floor, range(bar, bar + 1), parts, Lettering(), alt)
+    drawing = floor_diagram(floor, range(bar, bar + 1), parts, LARGE, alt)
     if drawing is None:
         return ()
     return (Figure(drawing, Paragraph((Run(f"Bar {bar}", Style(BOLD, 9.0)),))),)

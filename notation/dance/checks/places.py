@@ -1,19 +1,24 @@
 """Where the partners stand: further apart than the hold reaches, or drifting off the line of dance."""
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from itertools import groupby
 
+from notation.dance.checks.feet_run_on import where
 from notation.dance.checks.rule import TWO_BARS, Rule, example, passage
 from notation.dance.finding import Finding, Severity
 from notation.dance.floor import Shown, dance_floor
 from notation.dance.knowledge import Knowledge
 from notation.dance.mark import Mark
-from notation.dance.script import PARTS, DancedPassage, Worked
+from notation.dance.script import GENT, LADY, PARTS, DancedPassage, Worked
+from notation.dance.stepping import Dancer
 from notation.dance.travel import travel_of
+from notation.plane import Vector
 
 TOLERANCE = 350.0
 """Millimetres beyond a hold's reach that are not spoken of: places are estimates from steps of usual length."""
+ELSEWHERE = 1500.0
+"""Millimetres between the lady's places beside the gent at the beginning and at the end that are not spoken of."""
 DRIFT = 3.0
 """Metres to the wall or to the centre in one sequence that are not spoken of."""
 
@@ -57,7 +62,29 @@ def check_drift(worked: Worked, knowledge: Knowledge) -> Iterator[Finding]:
         yield ASIDE.at(worked.dance.mark_of("sequence"), message)
 
 
+def check_end(worked: Worked, knowledge: Knowledge) -> Iterator[Finding]:
+    floor = dance_floor(worked, knowledge)
+    if not floor.moments or not all(_both(p) for p in worked.passages) or worked.start.position is None:
+        return
+    off = _lady_from_gent(floor.moments[-1].dancers) - _lady_from_gent(floor.start)
+    if off.length > ELSEWHERE:
+        message = (
+            f"at the end the lady stands about {off.length / 1000:.1f} m from her place beside the gent at the"
+            " beginning, with steps of usual length; bring the partners together again"
+        )
+        yield END.at(where(worked.passages[-1], worked.passages[-1].lady[-1]), message, bar=floor.moments[-1].bar)
+
+
+def _lady_from_gent(dancers: Mapping[str, Dancer]) -> Vector:
+    """Her place from his, ahead of him and to his left."""
+    gent, lady = dancers[GENT], dancers[LADY]
+    return (lady.centre - gent.centre).turned(-gent.facing.degrees)
+
+
 _BACK = ("1  LF back", "2  RF back", "3  LF back", "1  RF fwd", "2  LF fwd", "3  RF fwd")
+_AWAY = ("1  LF back", "2  RF back", "3  LF back", "1  RF back", "2  LF back", "3  RF back")
+_TOO = ("1  RF back", "2  LF back", "3  RF back", "1  LF fwd", "2  RF fwd", "3  LF fwd")
+_OTHER = ("1  RF back", "2  LF back", "3  RF back", "1  LF back", "2  RF back", "3  LF back")
 _SIDE = ("1  LF side", "2  RF close", "3  hold", "1  LF side", "2  RF close", "3  hold")
 
 FAR = Rule(
@@ -66,8 +93,7 @@ FAR = Rule(
     "The partners are further apart than their hold reaches.",
     "Reach is from body to body by mean arm lengths (ANSUR II, 2012). Places are estimated from steps of usual length,"
     " so a third of a metre is allowed. Name another hold, or change a direction or the size of a step.",
-    example(passage("1-2", *_BACK, lady="|\n      " + "\n      ".join(_BACK).replace("LF", "rf").replace("RF", "LF")
-                    .replace("rf", "RF")), length=2),
+    example(passage("1-2", *_BACK, lady="|\n      " + "\n      ".join(_TOO)), length=2),
     example(passage("1-2", *TWO_BARS), length=2),
     check_reach,
 )
@@ -81,4 +107,21 @@ ASIDE = Rule(
     example(passage("1-2", *_SIDE), length=2),
     check_drift,
 )
-RULES = (FAR, ASIDE)
+
+
+def _none(text: str) -> str:
+    """The passage of an example without a hold."""
+    return text.replace("    gent", "    hold: none\n    gent")
+
+
+END = Rule(
+    "end-place-differs",
+    Severity.WARNING,
+    "At the end the lady has another place beside the gent than at the beginning.",
+    "The next sequence begins from where this one ends. Places are estimated from steps of usual length, so one and a"
+    " half metres are allowed.",
+    example(_none(passage("1-2", *_AWAY, lady="|\n      " + "\n      ".join(_OTHER))), length=2),
+    example(passage("1-2", *TWO_BARS), length=2),
+    check_end,
+)
+RULES = (FAR, ASIDE, END)
