@@ -20,6 +20,7 @@ from notation.page.fonts import Faces
 from notation.page.frame import Attachment, Document
 from notation.reading.knowledge import load_knowledge
 from notation.sheet import set_sheet, sheet_metadata
+from notation.sheet.rows import Diagrams
 from notation.sheet.script import script_story
 from notation.sheet.templates import TemplateFault
 
@@ -108,8 +109,16 @@ def _files(source: Source, path: Path, order: Order) -> tuple[dict[Path, bytes],
         attached = Attachment("dance.yaml", source.data)
     if order.form in WORDS:
         return {path: WORDS[order.form](source.worked, order).encode()}, ()
-    document = set_sheet(source.worked, load_knowledge(), order.layout, order.paper, faces(), attached)
+    diagrams = _diagrams(source.worked) if order.layout.shows.diagrams else None
+    document = set_sheet(source.worked, load_knowledge(), order.layout, order.paper, faces(), attached, diagrams)
     return FORMS[order.form](document, path, source), _characters_missing(source)
+
+
+def _diagrams(worked: Worked) -> Diagrams:
+    from notation.dance.floor import dance_floor
+    from notation.sheet.floor import passage_figures
+
+    return passage_figures(dance_floor(worked, load_knowledge()))
 
 
 def _story(worked: Worked, order: Order) -> Story:

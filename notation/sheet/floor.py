@@ -4,10 +4,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from notation.dance.floor import Floor
-from notation.dance.script import PARTS, Worked
+from notation.dance.script import PARTS, DancedPassage, Worked
 from notation.dance.travel import travel_of, travel_sentence
 from notation.page.content import Figure, FigureRow, Flow, Margins, Paper, Paragraph, Run, Running, Story, Style
 from notation.sheet.diagram import Lettering, floor_diagram
+from notation.sheet.rows import Diagrams
 
 REGULAR, BOLD = "SourceSans3-Regular", "SourceSans3-SemiBold"
 MARGIN = 42.0
@@ -52,3 +53,14 @@ def described(floor: Floor, bar: int, parts: Sequence[str] = PARTS) -> str:
                 way = danced.step.action.value.replace("-", " ")
                 said.append(f"{danced.count}, {part}'s {landing.foot.value} {way}{weight}")
     return "; ".join(said) + "."
+
+
+def passage_figures(floor: Floor) -> Diagrams:
+    """What a sheet with floor diagrams draws under a passage: its bars side by side."""
+
+    def drawn(passage: DancedPassage) -> tuple[Flow, ...]:
+        bars = range(passage.first, passage.last + 1)
+        figures = tuple(figure for bar in bars for figure in _figure(floor, bar, PARTS))
+        return (FigureRow(figures, space_before=0.5),) if figures and passage.repeated is None else ()
+
+    return drawn
