@@ -2,12 +2,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from functools import lru_cache
 from itertools import groupby
 
 from notation.dance.checks.feet_run_on import where
 from notation.dance.checks.rule import TWO_BARS, Rule, example, passage
 from notation.dance.finding import Finding, Severity
-from notation.dance.floor import Shown, dance_floor
+from notation.dance.floor import Floor, Shown, dance_floor
 from notation.dance.knowledge import Knowledge
 from notation.dance.mark import Mark
 from notation.dance.script import GENT, LADY, PARTS, DancedPassage, Worked
@@ -23,8 +24,14 @@ DRIFT = 3.0
 """Metres to the wall or to the centre in one sequence that are not spoken of."""
 
 
+@lru_cache(maxsize=2)
+def floor_of(worked: Worked, knowledge: Knowledge) -> Floor:
+    """The floor, worked out once for all the rules that look at it."""
+    return dance_floor(worked, knowledge)
+
+
 def check_reach(worked: Worked, knowledge: Knowledge) -> Iterator[Finding]:
-    shown = dance_floor(worked, knowledge).moments
+    shown = floor_of(worked, knowledge).moments
     told: set[Mark] = set()
     for p, group in groupby(shown, key=lambda one: one.passage):
         far = [one for one in group if _beyond(one) > TOLERANCE]
@@ -52,7 +59,7 @@ def _too_far(shown: Shown, mark: Mark) -> Finding:
 
 
 def check_drift(worked: Worked, knowledge: Knowledge) -> Iterator[Finding]:
-    travel = travel_of(dance_floor(worked, knowledge))
+    travel = travel_of(floor_of(worked, knowledge))
     if abs(travel.to_centre) > DRIFT and all(_both(p) for p in worked.passages):
         way = "centre" if travel.to_centre > 0 else "wall"
         message = (
@@ -63,7 +70,7 @@ def check_drift(worked: Worked, knowledge: Knowledge) -> Iterator[Finding]:
 
 
 def check_end(worked: Worked, knowledge: Knowledge) -> Iterator[Finding]:
-    floor = dance_floor(worked, knowledge)
+    floor = floor_of(worked, knowledge)
     if not floor.moments or not all(_both(p) for p in worked.passages) or worked.start.position is None:
         return
     off = _lady_from_gent(floor.moments[-1].dancers) - _lady_from_gent(floor.start)
