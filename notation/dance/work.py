@@ -12,7 +12,7 @@ from notation.dance.finding import Finding, Severity
 from notation.dance.knowledge import Knowledge
 from notation.dance.mark import Said
 from notation.dance.metre import Metre
-from notation.dance.partner import partner_steps
+from notation.dance.partner import partner_head, partner_steps
 from notation.dance.repeats import written_out
 from notation.dance.room import Alignment, Mode
 from notation.dance.script import (
@@ -25,6 +25,7 @@ from notation.dance.script import (
     DancedPassage,
     Derivation,
     Derived,
+    Heads,
     Part,
     Passage,
     Replacement,
@@ -86,7 +87,7 @@ def _passage(
         lady=parts.get(LADY, ()),
         position=passage.position or given.position,
         hold=passage.hold or given.hold,
-        head=passage.head,
+        head=_heads(passage),
     )
     return (made,), findings
 
@@ -107,6 +108,16 @@ def _repeated(
         message = f"bars {passage.first}-{passage.last} are {asked} bars, but the repeat takes {bars}"
         return made, [Finding("repeat-does-not-fit", Severity.ERROR, repeat.mark, message, bar=passage.first)]
     return made, []
+
+
+def _heads(passage: Passage) -> Heads:
+    """The head lines; one that is said for one partner only gives the other's where that part is derived."""
+    head = passage.head
+    if head.lady is None and isinstance(passage.lady, Derived):
+        return replace(head, lady=partner_head(head.gent, passage.lady.how))
+    if head.gent is None and isinstance(passage.gent, Derived):
+        return replace(head, gent=partner_head(head.lady, passage.gent.how))
+    return head
 
 
 def _both_parts(passage: Passage, given: Given) -> tuple[dict[str, tuple[Danced, ...]], list[Finding]]:

@@ -9,14 +9,17 @@ from dataclasses import replace
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from worked import steps
+from worked import EXAMPLES, steps
 
 from notation.dance.feet import Foot, TurnOut
 from notation.dance.mark import NOWHERE
 from notation.dance.partner import mirrored, partner_steps
 from notation.dance.room import Alignment, Mode, Room, Side, Turn
 from notation.dance.script import GENT, LADY, Derivation
-from notation.dance.step import TAKES_WEIGHT, Action, Step
+from notation.dance.step import TAKES_WEIGHT, Action, HeadLine, Step
+from notation.dance.work import work_out
+from notation.reading.dance import read_dance
+from notation.reading.knowledge import load_knowledge
 
 NATURAL_GENT = """
 1  RF fwd, facing DW, commence to turn R, CBM, HT
@@ -140,3 +143,11 @@ STEP = st.builds(
 @given(STEP)
 def test_mirror_twice_is_the_identity(step: Step) -> None:
     assert mirrored(mirrored(step)) == step
+
+
+def test_a_head_line_said_for_the_gent_gives_that_of_a_derived_lady() -> None:
+    """Pas de valse side by side: gent DC, lady DW (common practice, no source)."""
+    text = (EXAMPLES / "lantern-quay-waltz.yaml").read_text()
+    reading = read_dance(text.replace("{gent: DC, lady: DW}", "{gent: DC}").encode(), "d", load_knowledge())
+    assert reading.dance is not None
+    assert work_out(reading.dance, load_knowledge()).passages[0].head.lady == HeadLine(room=Room.DW)
