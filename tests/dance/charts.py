@@ -1,7 +1,7 @@
 """Published waltz charts as steps, for both partners.
 
-Sources: Wikipedia 'Natural and reverse turns', 'Change step', 'Whisk', 'Chasse (waltz)'; magicdanceworld.com reverse turn
-and natural spin turn; Alex Moore, Ballroom Dancing, 10th ed. 2002 (man's natural turn; lady's step 2); study cards
+Sources: Wikipedia 'Natural and reverse turns', 'Change step', 'Whisk', 'Chasse (waltz)'; magicdanceworld.com reverse
+turn and natural spin turn; Alex Moore, Ballroom Dancing, 10th ed. 2002 (man's natural turn; lady's step 2); study cards
 freezingblue.com 258609 (closed changes); quickstep forward lock: dancecentral.info and ballroomdancers.com. The lady's
 natural 4-6 is the mirror image of her reverse 4-6. 'NFR' where magicdanceworld.com prints it.
 """
@@ -103,8 +103,8 @@ S LF diagonally-forward | F DW | | TH |
 """)
 LOCK_LADY = chart("""
 S LF back | B DW | | TH | cbmp
-Q RF diagonally-back | B DW | | T |
+Q RF back | B DW | | T |
 Q LF lock-in-front | B DW | | T |
 S RF diagonally-back | B DW | | TH |
 """)
-"""Her second step goes back, not diagonally, in the chart: a step that a writer would replace."""
+"""Her second step goes back, not diagonally: a step that a writer would replace."""
