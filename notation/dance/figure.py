@@ -1,0 +1,165 @@
+"""A figure of the library: its steps for one or both partners, and how it is begun, ended, halved and varied.
+
+The steps themselves are data (figures/*.yaml) with their sources. On the other foot a figure is its mirror image.
+"""
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import Protocol
+
+from notation.dance.feet import Foot, TurnOut
+from notation.dance.mark import NOWHERE, Mark
+from notation.dance.metre import Metre
+from notation.dance.room import Room
+from notation.dance.script import GENT, Derivation, Replacement, Stance
+from notation.dance.step import BarLine, HeadLine, Step
+
+FAMILIES = ("turned-out", "old-time", "modern", "Latin")
+
+
+@dataclass(frozen=True, slots=True)
+class FigurePart:
+    """What one partner does.
+
+    start: free foot, its place, alignment before the first step. turn: of the feet over the whole figure in eighths,
+    positive to the left. free: the foot that is free at the end, None where both bear weight. head: all through.
+    """
+
+    lines: tuple[Step | BarLine, ...]
+    start: Stance
+    turn: int
+    free: Foot | None
+    head: HeadLine | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Half:
+    """A stretch of whole bars with a name of its own ('rotary half'). first, last: bars of the figure, from 1."""
+
+    name: str
+    first: int
+    last: int
+
+
+@dataclass(frozen=True, slots=True)
+class Variant:
+    """Another way to dance it: lines that take the place of those at the same bar and count."""
+
+    name: str
+    gent: tuple[Replacement, ...]
+    lady: tuple[Replacement, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A figure.
+
+    bars: its length, in halves where S and Q run over a bar line. either: it is begun on whichever foot is free.
+    mirror_name: what it is called on the other foot, where it has another name there. lady: None where both partners
+    dance the gent's steps. opposite: what the partner dances in a facing hold where `lady` is None: a derivation, or
+    the name of the half to begin from. ways: alignments from which it is danced as it stands, besides that of the
+    start. positions: those it is danced in; none where any will do. joins: names of figures that follow it. sources:
+    by what they are the source of.
+    """
+
+    name: str
+    also: tuple[str, ...]
+    family: str
+    rhythms: tuple[str, ...]
+    metre: Metre
+    bars: Fraction
+    feet: TurnOut
+    gent: FigurePart
+    lady: FigurePart | None
+    opposite: Derivation | str
+    either: bool = False
+    mirror_name: str = ""
+    ways: tuple[Room, ...] = ()
+    positions: tuple[str, ...] = ()
+    halves: tuple[Half, ...] = ()
+    variants: tuple[Variant, ...] = ()
+    joins: tuple[str, ...] = ()
+    arms: str = ""
+    note: str = ""
+    cautions: tuple[str, ...] = ()
+    faults: tuple[str, ...] = ()
+    sources: tuple[tuple[str, str], ...] = ()
+    mark: Mark = NOWHERE
+
+    def part(self, name: str) -> FigurePart:
+        """The part of 'gent' or 'lady'."""
+        return self.gent if name == GENT or self.lady is None else self.lady
+
+    @property
+    def beats(self) -> Fraction:
+        return self.bars * self.metre.beats
+
+
+class Unusable(Exception):
+    """A figure's file cannot be used; the text says where and why."""
+
+
+class Library(Protocol):
+    """Figures by name. A name may stand for several figures of different rhythms."""
+
+    def names(self) -> tuple[str, ...]:
+        """All names and other names."""
+
+    def named(self, name: str) -> tuple[Figure, ...]:
+        """The figures of that name or other name, spaces, hyphens and capitals being alike. Raises Unusable."""
+
+    def figures(self) -> tuple[Figure, ...]:
+        """All figures. Raises Unusable."""
+
+
+@dataclass(frozen=True, slots=True)
+class Shelf:
+    """A library of figures that are at hand."""
+
+    held: tuple[Figure, ...] = ()
+
+    def names(self) -> tuple[str, ...]:
+        return tuple(name for figure in self.held for name in (figure.name, *figure.also))
+
+    def named(self, name: str) -> tuple[Figure, ...]:
+        return tuple(f for f in self.held if plain_name(name) in map(plain_name, (f.name, *f.also)))
+
+    def figures(self) -> tuple[Figure, ...]:
+        return self.held
+
+
+def plain_name(name: str) -> str:
+    """A name without what does not tell names apart.
+
+    >>> plain_name("Pas-de-Valse "), plain_name("Chassé")
+    ('pas de valse', 'chasse')
+    """
+    lower = name.lower().replace("é", "e").replace("’", "'").replace("-", " ").replace("_", " ")
+    return " ".join(lower.split())
+
+
+def varied(lines: tuple[Step | BarLine, ...], changes: tuple[Replacement, ...]) -> tuple[Step | BarLine, ...]:
+    """The lines with those of a variant in the place of the ones at the same bar and count."""
+    made = list(lines)
+    for change in changes:
+        for index, bar in _bars(lines):
+            line = lines[index]
+            if isinstance(line, Step) and line.count.text == change.step.count.text and bar == (change.bar or 1):
+                made[index] = replace(change.step, count=line.count)
+    return tuple(made)
+
+
+def _bars(lines: tuple[Step | BarLine, ...]) -> list[tuple[int, int]]:
+    """The index of each line with the bar of the figure that it stands in."""
+    found, bar, before = [], 1, None
+    for index, line in enumerate(lines):
+        if isinstance(line, BarLine):
+            bar, before = line.number, None
+            continue
+        beat = None if line.count.beat is None else line.count.beat + line.count.part
+        if beat is not None:
+            bar += before is not None and beat <= before
+            before = beat
+        found.append((index, bar))
+    return found
