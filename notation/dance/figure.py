@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Protocol
 
+from notation.dance.counting import count_lines
 from notation.dance.feet import Foot, TurnOut
 from notation.dance.mark import NOWHERE, Mark
 from notation.dance.metre import Metre
@@ -57,7 +58,7 @@ class Figure:
 
     bars: its length, in halves where S and Q run over a bar line. either: it is begun on whichever foot is free.
     mirror_name: what it is called on the other foot, where it has another name there. lady: None where both partners
-    dance the gent's steps. opposite: what the partner dances in a facing hold where `lady` is None: a derivation, or
+    dance the gent's steps; lady_head: her head line then. opposite: what the partner dances in a facing hold where `lady` is None: a derivation, or
     the name of the half to begin from. ways: alignments from which it is danced as it stands, besides that of the
     start. positions: those it is danced in; none where any will do. joins: names of figures that follow it. sources:
     by what they are the source of.
@@ -73,6 +74,7 @@ class Figure:
     gent: FigurePart
     lady: FigurePart | None
     opposite: Derivation | str
+    lady_head: HeadLine | None = None
     either: bool = False
     mirror_name: str = ""
     ways: tuple[Room, ...] = ()
@@ -139,27 +141,17 @@ def plain_name(name: str) -> str:
     return " ".join(lower.split())
 
 
-def varied(lines: tuple[Step | BarLine, ...], changes: tuple[Replacement, ...]) -> tuple[Step | BarLine, ...]:
+def varied(
+    lines: tuple[Step | BarLine, ...], changes: tuple[Replacement, ...], metre: Metre
+) -> tuple[Step | BarLine, ...]:
     """The lines with those of a variant in the place of the ones at the same bar and count."""
-    made = list(lines)
-    for change in changes:
-        for index, bar in _bars(lines):
-            line = lines[index]
-            if isinstance(line, Step) and line.count.text == change.step.count.text and bar == (change.bar or 1):
-                made[index] = replace(change.step, count=line.count)
-    return tuple(made)
+    if not changes:
+        return lines
+    bars = iter([counted.bar for counted in count_lines(lines, metre)])
+    by_place = {(change.bar or 1, change.step.count.text): change.step for change in changes}
+    return tuple(line if isinstance(line, BarLine) else _changed(line, next(bars), by_place) for line in lines)
 
 
-def _bars(lines: tuple[Step | BarLine, ...]) -> list[tuple[int, int]]:
-    """The index of each line with the bar of the figure that it stands in."""
-    found, bar, before = [], 1, None
-    for index, line in enumerate(lines):
-        if isinstance(line, BarLine):
-            bar, before = line.number, None
-            continue
-        beat = None if line.count.beat is None else line.count.beat + line.count.part
-        if beat is not None:
-            bar += before is not None and beat <= before
-            before = beat
-        found.append((index, bar))
-    return found
+def _changed(step: Step, bar: int, by_place: dict[tuple[int, str], Step]) -> Step:
+    change = by_place.get((bar, step.count.text))
+    return replace(change, count=step.count) if change else step

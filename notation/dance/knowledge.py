@@ -1,8 +1,9 @@
 """What is known of the trade beforehand: tables and words that come as data, read once and handed on."""
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
+from notation.dance.figure import Library, Shelf
 from notation.dance.hold import Hold, Position
 from notation.dance.metre import Rhythm
 from notation.dance.words import Vocabulary
@@ -10,9 +11,10 @@ from notation.dance.words import Vocabulary
 
 @dataclass(frozen=True, slots=True)
 class Knowledge:
-    """The vocabulary of one language, the rhythm table, the tables of positions and of holds."""
+    """The vocabulary of one language, the rhythm table, the tables of positions and of holds, the library of figures."""
 
     vocabulary: Vocabulary
     rhythms: tuple[Rhythm, ...] = ()
     positions: tuple[Position, ...] = ()
     holds: tuple[Hold, ...] = ()
+    figures: Library = field(default_factory=Shelf)

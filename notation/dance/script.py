@@ -173,11 +173,23 @@ class Danced:
 
 
 @dataclass(frozen=True, slots=True)
+class Called:
+    """A part that was given by the name of a figure. text: the call as written; figure: the figure's own name."""
+
+    part: str
+    figure: str
+    text: str
+    arms: str = ""
+    cautions: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class DancedPassage:
     """A passage with both parts' steps in their places.
 
     written: the passage of the file that these bars stand in; for a repeat the steps are written out here and
-    `repeated` names the bars they come from. position, hold: in force at its beginning, as said last.
+    `repeated` names the bars they come from. position, hold: in force at its beginning, as said last. called: the parts that a
+    figure of the library gave.
     """
 
     written: Passage
@@ -190,6 +202,7 @@ class DancedPassage:
     hold: Said | None
     head: Heads = Heads()
     repeated: tuple[int, int] | None = None
+    called: tuple[Called, ...] = ()
 
     def part(self, name: str) -> tuple[Danced, ...]:
         """The steps of 'gent' or 'lady'."""

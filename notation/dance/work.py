@@ -7,11 +7,14 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from notation.dance.calls import called_of, called_parts, derived_from_call, heading_of
 from notation.dance.counting import count_lines, danced
 from notation.dance.finding import Finding, Severity
+from notation.dance.joining import Place, Standing, at_start
 from notation.dance.knowledge import Knowledge
 from notation.dance.mark import Said
 from notation.dance.metre import Metre
+from notation.dance.naming import named
 from notation.dance.partner import partner_head, partner_steps
 from notation.dance.repeats import written_out
 from notation.dance.room import Alignment, Mode
@@ -19,7 +22,7 @@ from notation.dance.script import (
     GENT,
     LADY,
     PARTS,
-    Call,
+    Called,
     Dance,
     Danced,
     DancedPassage,
@@ -40,18 +43,22 @@ UNKNOWN_METRE = Metre(4, 4)
 
 @dataclass(frozen=True, slots=True)
 class Given:
-    """What stands before a passage: metre, feet, and the position and hold in force."""
+    """What stands before a passage: metre, feet, the position and hold in force, how each partner stands."""
 
     dance: Dance
     metre: Metre
+    knowledge: Knowledge
     position: Said | None
     hold: Said | None
+    stands: dict[str, Standing]
 
 
 def work_out(dance: Dance, knowledge: Knowledge) -> Worked:
     """Work the dance out. Where the metre is not known, four beats are counted and the checks of time stay silent."""
     metre = dance.metre or UNKNOWN_METRE
-    given = Given(dance, metre, dance.start.position, dance.start.hold)
+    start = _start(dance, knowledge)
+    stands = {GENT: at_start(start.gent), LADY: at_start(start.lady)}
+    given = Given(dance, metre, knowledge, dance.start.position, dance.start.hold, stands)
     passages: list[DancedPassage] = []
     findings: list[Finding] = []
     for passage in dance.passages:
@@ -59,7 +66,7 @@ def work_out(dance: Dance, knowledge: Knowledge) -> Worked:
         passages += made
         findings += found
         given = _carried(given, made)
-    return Worked(dance, _start(dance, knowledge), metre, tuple(passages), tuple(findings))
+    return Worked(dance, start, metre, tuple(passages), tuple(findings))
 
 
 def _carried(given: Given, made: tuple[DancedPassage, ...]) -> Given:
@@ -68,7 +75,8 @@ def _carried(given: Given, made: tuple[DancedPassage, ...]) -> Given:
         steps = [d.step for part in PARTS for d in passage.part(part)]
         position = next((s.position for s in reversed(steps) if s.position), passage.position)
         hold = next((s.hold for s in reversed(steps) if s.hold), passage.hold)
-        given = replace(given, position=position, hold=hold)
+        stands = {part: given.stands[part].after(passage.part(part)) for part in PARTS}
+        given = replace(given, position=position, hold=hold, stands=stands)
     return given
 
 
@@ -77,17 +85,18 @@ def _passage(
 ) -> tuple[tuple[DancedPassage, ...], list[Finding]]:
     if passage.repeat is not None:
         return _repeated(passage, before)
-    parts, findings = _both_parts(passage, given)
+    parts, called, findings = _both_parts(passage, given)
     made = DancedPassage(
         written=passage,
         first=passage.first,
         last=passage.last,
-        figure=passage.figure.text if passage.figure else "",
+        figure=passage.figure.text if passage.figure else heading_of(called),
         gent=parts.get(GENT, ()),
         lady=parts.get(LADY, ()),
         position=passage.position or given.position,
         hold=passage.hold or given.hold,
         head=_heads(passage),
+        called=called,
     )
     return (made,), findings
 
@@ -120,7 +129,9 @@ def _heads(passage: Passage) -> Heads:
     return head
 
 
-def _both_parts(passage: Passage, given: Given) -> tuple[dict[str, tuple[Danced, ...]], list[Finding]]:
+def _both_parts(
+    passage: Passage, given: Given
+) -> tuple[dict[str, tuple[Danced, ...]], tuple[Called, ...], list[Finding]]:
     made: dict[str, tuple[Danced, ...]] = {}
     findings: list[Finding] = []
     written: dict[str, Part | None] = {GENT: passage.gent, LADY: passage.lady}
@@ -130,13 +141,44 @@ def _both_parts(passage: Passage, given: Given) -> tuple[dict[str, tuple[Danced,
         elif isinstance(part, Written):
             counted = count_lines(part.lines, given.metre)
             made[name] = danced(counted, given.metre, passage.first, passage.last - passage.first + 1)
-        elif isinstance(part, Call):
-            findings.append(_call(part, passage, name))
+    calls, found = called_parts(passage, _places(passage, given), given.dance)
+    findings += found
+    made |= {name: call.steps for name, call in calls.items()}
     for name, part in written.items():
         if isinstance(part, Derived):
-            made[name], found = _derived(part, name, passage, made.get(_other(name)), given)
+            partner = calls.get(_other(name))
+            base = derived_from_call(partner, part, _place(passage, given, name)) if partner else None
+            made[name], found = _derived(part, name, passage, base or _base(part, name, made, given), given)
             findings += found
-    return made, findings
+    return made, tuple(called_of(name, call) for name, call in calls.items()), findings
+
+
+def _places(passage: Passage, given: Given) -> dict[str, Place]:
+    return {name: _place(passage, given, name) for name in PARTS}
+
+
+def _place(passage: Passage, given: Given, name: str) -> Place:
+    """Where a call of that partner stands. A position that is said here says which way the lady faces."""
+    said = passage.position or given.position
+    stands = given.stands[name]
+    position = named(passage.position, given.knowledge.positions)
+    feet = given.stands[GENT].feet
+    if name == LADY and position is not None and feet is not None:
+        stands = replace(stands, feet=feet.turned(position.turn))
+    row = named(said, given.knowledge.positions)
+    head = _heads(passage)
+    wanted = (head.gent if name == GENT else head.lady) is None
+    force = row.name if row else ""
+    return Place(passage, name, force, stands, given.metre, given.knowledge.figures, wanted)
+
+
+def _base(part: Derived, name: str, made: dict[str, tuple[Danced, ...]], given: Given) -> tuple[Danced, ...] | None:
+    """The partner's steps made into this part, one for one."""
+    partner = made.get(_other(name))
+    if partner is None:
+        return None
+    steps = partner_steps(tuple(d.step for d in partner), part.how, name, given.dance.feet)
+    return tuple(replace(d, step=step) for d, step in zip(partner, steps, strict=True))
 
 
 def _other(name: str) -> str:
@@ -150,22 +192,17 @@ def _missing(passage: Passage, name: str) -> Finding:
     return Finding("part-missing", Severity.ERROR, passage.mark, message, bar=passage.first, part=name)
 
 
-def _call(part: Call, passage: Passage, name: str) -> Finding:
-    message = f"'{part.name.text}': figures of the library are not called yet; write the steps out, count by count"
-    return Finding("figure-call", Severity.ERROR, part.mark, message, bar=passage.first, part=name)
-
-
 def _derived(
-    part: Derived, name: str, passage: Passage, partner: tuple[Danced, ...] | None, given: Given
+    part: Derived, name: str, passage: Passage, base: tuple[Danced, ...] | None, given: Given
 ) -> tuple[tuple[Danced, ...], list[Finding]]:
-    if partner is None:
+    """The derived steps with the lines that take the place of some. base: None where the partner has no steps."""
+    if base is None:
         if isinstance(passage.gent if name == LADY else passage.lady, Derived):
             message = "both parts say that they follow from the other; write one of them out"
             rule = "parts-derive-each-other"
             return (), [Finding(rule, Severity.ERROR, part.mark, message, bar=passage.first, part=name)]
         return (), []
-    steps = partner_steps(tuple(d.step for d in partner), part.how, name, given.dance.feet)
-    made = [replace(d, step=step) for d, step in zip(partner, steps, strict=True)]
+    made = list(base)
     findings = []
     for line in part.replacements:
         at = _replaced(line, made, passage, given.metre)

@@ -134,3 +134,8 @@ def replacements(node: Node | None, reader: Reader) -> tuple[Replacement, ...]:
     rows = node.rows if isinstance(node, Scalar) else ()
     read = (read_replacement(row, reader) for row in rows if row.text.strip())
     return tuple(Replacement(bar, step) for bar, step in filter(None, read))
+
+
+def read_head_of(fields: Fields, part: str, reader: Reader) -> HeadLine | None:
+    """The head line of that partner all through the figure."""
+    return _head(_for(fields, "head", part, True), None, reader)

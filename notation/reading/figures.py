@@ -14,11 +14,12 @@ from pathlib import Path
 from notation.dance.feet import TurnOut
 from notation.dance.figure import FAMILIES, Figure, Half, Unusable, Variant, plain_name
 from notation.dance.mark import Mark
+from notation.dance.metre import Metre
 from notation.dance.room import Room
-from notation.dance.script import Derivation
+from notation.dance.script import LADY, Derivation
 from notation.reading import bounds
 from notation.reading.fields import Fields, Findings, decimal, expect_choice, expect_fields, shown
-from notation.reading.figureparts import opposed_part, read_lady, read_steps, replacements
+from notation.reading.figureparts import read_head_of, read_lady, read_steps, replacements
 from notation.reading.nodes import Mapping, Scalar, Sequence, Unreadable, read_nodes
 from notation.reading.rhythms import parse_metre
 from notation.reading.stepline import Reader
@@ -39,7 +40,7 @@ MOST_FILES = 2_000
 """Files of one folder that are looked at, in order of their names; the rest are not read."""
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, eq=False)
 class FigureFolder:
     """The figures of one folder. The names are looked up in the files' first lines; a file is read when called for."""
 
@@ -174,6 +175,7 @@ def _figure(fields: Fields, reader: Reader) -> Figure | None:
     return Figure(
         name, _list(fields, "also"), family, _list(fields, "rhythms"), metre, bars, out, gent, lady,
         opposite=_opposite(fields),
+        lady_head=read_head_of(fields, LADY, reader),
         either=fields.words("foot").lower() == ANY_FOOT,
         mirror_name=fields.words("on other foot"),
         ways=tuple(_room(text, fields) for text in fields.texts("from")),
@@ -199,7 +201,7 @@ def _choice(fields: Fields, key: str, choices: tuple[str, ...]) -> str | None:
     return expect_choice(scalar, key, choices, fields.findings) if scalar else None
 
 
-def _metre(fields: Fields) -> object:
+def _metre(fields: Fields) -> Metre | None:
     scalar = fields.text("metre")
     metre = parse_metre(scalar.text) if scalar else None
     if scalar and metre is None:

@@ -8,6 +8,7 @@ from notation.dance.checks import (
     counts_out_of_order,
     coverage,
     feet_run_on,
+    figures,
     hands,
     letters,
     manners,
@@ -46,13 +47,18 @@ RULES: tuple[Rule, ...] = (
     *places.RULES,
     *manners.RULES,
     *worked_out.RULES,
+    *figures.RULES,
 )
 
 
 def check(worked: Worked, knowledge: Knowledge) -> tuple[Finding, ...]:
-    """All that is found in a dance, what could not be worked out included, in file order."""
+    """All that is found in a dance, what could not be worked out included, in file order.
+
+    Where a call of a figure cannot be danced, that alone is told of it: the rest follows from it.
+    """
     found = list(worked.findings)
+    calls = {finding.mark for finding in found if finding.rule.startswith(figures.CALLS)}
     for rule in RULES:
         if rule.check is not None:
-            found += rule.check(worked, knowledge)
+            found += (finding for finding in rule.check(worked, knowledge) if finding.mark not in calls)
     return tuple(in_file_order(found))

@@ -15,14 +15,6 @@ PART_MISSING = Rule(
     example(EVEN_BAR.replace("    lady: opposite\n", "")),
     _RIGHT,
 )
-FIGURE_CALL = Rule(
-    "figure-call",
-    Severity.ERROR,
-    "A part names a figure of the library.",
-    "Figures are not called by name yet: write the steps out, count by count.",
-    example("  - bars: 1\n    gent: natural turn\n    lady: opposite\n"),
-    _RIGHT,
-)
 EACH_OTHER = Rule(
     "parts-derive-each-other",
     Severity.ERROR,
@@ -58,4 +50,4 @@ REPEAT_FIT = Rule(
     ),
     example(EVEN_BAR + _REPEAT.format(bars="2-3", of="1"), length=3),
 )
-RULES = (PART_MISSING, FIGURE_CALL, EACH_OTHER, UNMATCHED, REPEAT_EARLY, REPEAT_FIT)
+RULES = (PART_MISSING, EACH_OTHER, UNMATCHED, REPEAT_EARLY, REPEAT_FIT)
