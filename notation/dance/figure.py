@@ -58,10 +58,10 @@ class Figure:
 
     bars: its length, in halves where S and Q run over a bar line. either: it is begun on whichever foot is free.
     mirror_name: what it is called on the other foot, where it has another name there. lady: None where both partners
-    dance the gent's steps; lady_head: her head line then. opposite: what the partner dances in a facing hold where `lady` is None: a derivation, or
-    the name of the half to begin from. ways: alignments from which it is danced as it stands, besides that of the
-    start. positions: those it is danced in; none where any will do. joins: names of figures that follow it. sources:
-    by what they are the source of.
+    dance the gent's steps; lady_head: her head line then. opposite: what the partner dances in a facing hold where
+    `lady` is None: a derivation, or the name of the half to begin from. ways: directions of the toes from which it is
+    danced as it stands, besides that of the start. positions: those it is danced in; none where any will do. joins:
+    names of figures that follow it. sources: by what they are the source of.
     """
 
     name: str

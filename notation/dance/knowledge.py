@@ -11,7 +11,7 @@ from notation.dance.words import Vocabulary
 
 @dataclass(frozen=True, slots=True)
 class Knowledge:
-    """The vocabulary of one language, the rhythm table, the tables of positions and of holds, the library of figures."""
+    """The vocabulary of one language, the rhythm table, the tables of positions and holds, the library of figures."""
 
     vocabulary: Vocabulary
     rhythms: tuple[Rhythm, ...] = ()

@@ -188,8 +188,8 @@ class DancedPassage:
     """A passage with both parts' steps in their places.
 
     written: the passage of the file that these bars stand in; for a repeat the steps are written out here and
-    `repeated` names the bars they come from. position, hold: in force at its beginning, as said last. called: the parts that a
-    figure of the library gave.
+    `repeated` names the bars they come from. position, hold: in force at its beginning, as said last.
+    called: the parts that a figure of the library gave.
     """
 
     written: Passage

@@ -69,7 +69,8 @@ class FigureFolder:
             for path in self._paths():
                 for name in _names(path):
                     self.shown.setdefault(plain_name(name), name)
-                    self.index.setdefault(plain_name(name), []).append(path)
+                    paths = self.index.setdefault(plain_name(name), [])
+                    paths += [path] if path not in paths else []
         return self.index
 
     def _figure(self, path: Path) -> Figure:

@@ -14,7 +14,7 @@ from notation.reading.words import load_vocabulary
 
 @cache
 def load_knowledge(language: str = "en") -> Knowledge:
-    """Vocabulary, rhythms, positions, holds and the figures of the library. Raises KeyError for a language without words."""
+    """Vocabulary, rhythms, positions, holds, figures. Raises KeyError for a language without words."""
     figures = FigureShelves((installed_figures(language),))
     return Knowledge(load_vocabulary(language), load_rhythms(), load_positions(), load_holds(), figures)
 
