@@ -11,7 +11,7 @@ from fractions import Fraction
 from notation.dance.call import Wanted
 from notation.dance.counting import count_lines, danced
 from notation.dance.feet import Foot
-from notation.dance.figure import FigurePart, Half, varied
+from notation.dance.figure import Figure, FigurePart, Half, varied
 from notation.dance.finding import Finding
 from notation.dance.joining import (
     Place,
@@ -76,11 +76,20 @@ def piece_of(wanted: Wanted, part: str) -> Piece:
     figure, of = wanted.figure, wanted.figure.part(part)
     changes = (wanted.variant.gent if part == GENT else wanted.variant.lady) if wanted.variant else ()
     counted = count_lines(varied(of.lines, changes, figure.metre), figure.metre)
-    steps = danced(counted, figure.metre, 1, math.ceil(figure.bars))
+    steps = _ended(danced(counted, figure.metre, 1, math.ceil(figure.bars)), figure)
     feet = of.start.alignment.toward if of.start.alignment else None
     head = of.head if part == GENT or figure.lady is not None else figure.lady_head
     whole = Piece(steps, figure.beats, of.start.foot, feet, figure.ways, head)
     return _halved(whole, wanted.half, wanted.only, of, figure.metre) if wanted.half else whole
+
+
+def _ended(steps: tuple[Danced, ...], figure: Figure) -> tuple[Danced, ...]:
+    """The last step cut where the figure ends within a bar."""
+    if not steps:
+        return ()
+    last = steps[-1]
+    rest = figure.beats - (last.bar - 1) * figure.metre.beats - last.beat
+    return (*steps[:-1], replace(last, lasts=min(last.lasts, rest)))
 
 
 def _halved(whole: Piece, half: Half, only: bool, of: FigurePart, metre: Metre) -> Piece:
