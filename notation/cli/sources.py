@@ -11,7 +11,7 @@ from notation.dance.script import Worked
 from notation.dance.work import work_out
 from notation.reading.bounds import FILE_BYTES
 from notation.reading.dance import read_dance
-from notation.reading.knowledge import load_knowledge
+from notation.reading.knowledge import knowledge_beside, load_knowledge
 
 STANDARD_INPUT = "-"
 
@@ -41,7 +41,7 @@ def load(name: str) -> Source:
 
 def worked_source(name: str, data: bytes) -> Source:
     """The dance in these bytes, worked out and checked."""
-    knowledge = load_knowledge()
+    knowledge = load_knowledge() if name.startswith("<") else knowledge_beside(Path(name).parent)
     reading = read_dance(data, name, knowledge)
     if reading.dance is None:
         return Source(name, data, None, Report(name, reading.findings, reading.lines, usable=False))

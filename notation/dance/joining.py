@@ -73,13 +73,9 @@ class Place:
     derived: bool = False
 
 
-def standing_position(said: str, steps: tuple[Step, ...]) -> str:
-    """The position after these steps: promenade where the last one that takes weight says so, else as it was said."""
-    for step in reversed(steps):
-        named = next((name for body, name in PROMENADES.items() if body in step.body), None)
-        if named or step.weight:
-            return named or said
-    return said
+def standing_position(said: str, last: Step) -> str:
+    """The position after a step: promenade where the step says so, else as it was said."""
+    return next((name for body, name in PROMENADES.items() if body in last.body), said)
 
 
 def _fault(rule: str, wanted: Wanted, at: Place, message: str, suggestion: str | None = None) -> Finding:

@@ -10,7 +10,7 @@ from fractions import Fraction
 from notation.dance.calls import called_of, called_parts, derived_from_call, heading_of
 from notation.dance.counting import count_lines, danced
 from notation.dance.finding import Finding, Severity
-from notation.dance.joining import Place, Standing, at_start
+from notation.dance.joining import Place, Standing, at_start, standing_position
 from notation.dance.knowledge import Knowledge
 from notation.dance.mark import Said
 from notation.dance.metre import Metre
@@ -169,6 +169,9 @@ def _place(passage: Passage, given: Given, name: str) -> Place:
     head = _heads(passage)
     wanted = (head.gent if name == GENT else head.lady) is None
     force = row.name if row else ""
+    last = given.stands[GENT].last
+    if passage.position is None and last is not None:
+        force = standing_position(force, last.step)
     return Place(passage, name, force, stands, given.metre, given.knowledge.figures, wanted)
 
 
