@@ -30,10 +30,11 @@ OWN = "figures"
 KEYS = (
     "format", "name", "also", "family", "rhythms", "metre", "bars", "feet", "foot", "on other foot", "start", "from",
     "position", "steps", "gent", "lady", "opposite", "halves", "variants", "turn", "free", "follows", "head", "arms",
-    "note", "cautions", "faults", "sources",
+    "note", "hints", "cautions", "faults", "sources",
 )
 NAME_LINE = re.compile(r"^name: *([\w' -]+?) *$", re.MULTILINE)
 ALSO_LINE = re.compile(r"^also: *\[([\w', -]*)\] *$", re.MULTILINE)
+HINT = re.compile(r"\s*(?:(\d{1,2})\.)?(\S{1,6})\s+(\S.*)")
 TURNED_OUT = ("turned-out", "old-time")
 ANY_FOOT = "either"
 MOST_FILES = 2_000
@@ -188,6 +189,7 @@ def _figure(fields: Fields, reader: Reader) -> Figure | None:
         note=fields.words("note", bounds.SCALAR),
         cautions=_list(fields, "cautions"),
         faults=_list(fields, "faults"),
+        hints=tuple(_hints(fields)),
         sources=tuple(_sources(fields)),
         mark=fields.mark,
     )
@@ -257,6 +259,16 @@ def _variants(fields: Fields, reader: Reader, two_parts: bool) -> Iterator[Varia
         else:
             lines = replacements(entry.value, reader)
             yield Variant(name, lines, () if two_parts else lines)
+
+
+def _hints(fields: Fields) -> Iterator[tuple[int, str, str]]:
+    scalar = fields.text("hints", bounds.SCALAR)
+    for row in scalar.rows if scalar else ():
+        found = HINT.fullmatch(row.text)
+        if found:
+            yield int(found[1] or 1), found[2], found[3]
+        elif row.text.strip():
+            fields.findings.error("count-missing", row.mark(), "a hint begins with its count: '2.3  Rise.'")
 
 
 def _sources(fields: Fields) -> Iterator[tuple[str, str]]:

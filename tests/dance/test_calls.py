@@ -10,6 +10,7 @@ from pathlib import Path
 
 import charts
 import pytest
+from worked import EXAMPLES, steps
 
 from notation.dance.checks import check
 from notation.dance.feet import Foot
@@ -346,3 +347,35 @@ def test_written_out_steps_that_differ_are_noted() -> None:
     assert len(notes) == 1
     assert "bar 1 count 2: 1/8 to R, not no turn; bar 1 count 3: H, not TH" in notes[0].message
 
+
+
+WRITTEN_OUT = {
+    (1, 2): (
+        "1  LF fwd, facing LOD", "2  RF fwd, T", "3  LF close 3rd rear, TH",
+        "1  RF fwd", "2  LF fwd, T", "3  RF close 3rd rear, TH",
+    ),
+    (9, 10): (
+        "1  RF fwd, facing LOD, commence to turn R", "2  LF fwd past RF, 1/4 R, facing wall, T",
+        "3  RF close 5th front, 1/4 R, backing LOD, TH", "1  LF back, backing LOD, IE", "2  RF close 5th rear, bend",
+        "3  LF in place (turn on both toes), 1/2 R, facing LOD, rise",
+    ),
+}
+"""Steps of an example as it stood before its figures were called by name."""
+
+
+@pytest.mark.parametrize("bars", WRITTEN_OUT)
+def test_example_with_calls_is_danced_as_it_was_written_out(bars: tuple[int, int]) -> None:
+    worked = work((EXAMPLES / "lantern-quay-waltz.yaml").read_text())
+    assert worked.findings == () and worked.passages[0].called
+    made = [d for d in worked.steps(GENT) if bars[0] <= d.bar <= bars[1]]
+    written = steps("\n".join(WRITTEN_OUT[bars]))
+    for one, other in zip(made, written, strict=True):
+        same = (other.count.text, other.foot, other.action, other.place, other.turn)
+        assert (one.count, one.step.foot, one.step.action, one.step.place, one.step.turn) == same
+        assert other.footwork in (one.step.footwork, None)
+    turned = [a.feet for a in aligned_parts(worked)[GENT] if a.danced in made]
+    if bars == (9, 10):
+        assert turned == [other.alignment.toward if other.alignment else turned[i] for i, other in enumerate(written)]
+        assert turned == [Room.LOD, Room.WALL, Room.ALOD, Room.ALOD, Room.ALOD, Room.LOD]
+    else:
+        assert set(turned) == {Room.LOD}

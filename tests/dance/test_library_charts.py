@@ -286,7 +286,10 @@ def test_turned_out_reverse_turn_is_the_mirror_image() -> None:
     fields = ("foot", "action", "place", "turn", "alignment", "travel", "footwork", "rise", "passes")
     for one, other in zip(natural, reverse, strict=True):
         assert [getattr(mirrored(one), f) for f in fields] == [getattr(other, f) for f in fields]
-    assert "knee points to wall" in reverse[4].remarks[0] and "knee points to centre" in natural[4].remarks[0]
+    for name, knee in (("natural-turn", "centre"), ("reverse-turn", "wall")):
+        assert [text for bar, count, text in figure(name).hints if (bar, count) == (2, "2")] == [
+            f"The bent knee points to {knee}."
+        ]
 
 
 def test_turn_danced_solo_reaches_not_across() -> None:
