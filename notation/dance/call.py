@@ -196,3 +196,8 @@ def _listed(names: list[str], quote: str = "'") -> str:
     return " or ".join(filter(None, (", ".join(quoted[:-1]), quoted[-1]))) if quoted else ""
 
 
+
+
+def understood_name(figure: Figure, name: str) -> bool:
+    """Whether the figure has that name."""
+    return plain_name(name) in map(plain_name, (figure.name, *figure.also))
