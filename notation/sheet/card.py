@@ -1,0 +1,242 @@
+"""Teaching cards: one figure each, with its steps in shorthand and in words, footprints, positions, rise and care."""
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from notation.dance.call import Wanted
+from notation.dance.calling import piece_of
+from notation.dance.feet import Foot, Place, TurnOut
+from notation.dance.figure import Figure as Dancing
+from notation.dance.knowledge import Knowledge
+from notation.dance.mark import NOWHERE, Said
+from notation.dance.metre import Metre
+from notation.dance.script import GENT, PARTS, Call, Danced
+from notation.dance.turning import turn_words
+from notation.dance.words import Vocabulary
+from notation.page.content import (
+    Align,
+    Block,
+    Cell,
+    Column,
+    Drawing,
+    Figure,
+    FigureRow,
+    Flow,
+    Margins,
+    PageBreak,
+    Paper,
+    Paragraph,
+    Particulars,
+    Row,
+    Run,
+    Running,
+    Section,
+    Story,
+    Style,
+    Table,
+)
+from notation.sheet.feetchart import TURN_OUT_CAUTION, place_name, position_drawing
+from notation.sheet.figurewords import figure_speaker, step_words
+from notation.sheet.footprint import footprint, footprint_room
+from notation.sheet.riseline import rise_drawing
+from notation.sheet.sayings import count_runs, stance_words
+from notation.sheet.tracks import facings, footprint_of
+from notation.sheet.wording import head_words
+
+REGULAR, SEMIBOLD, ITALIC = "SourceSans3-Regular", "SourceSans3-SemiBold", "SourceSans3-Italic"
+TITLE, SUB, BODY, SMALL = Style(SEMIBOLD, 17.0), Style(REGULAR, 9.5, 0.32), Style(REGULAR, 9.0), Style(REGULAR, 8.0)
+STRONG, LABEL, GREY = Style(SEMIBOLD, 9.5), Style(SEMIBOLD, 8.0, 0.32), Style(REGULAR, 8.0, 0.25)
+STEP = 12.0
+GLYPH = 13.0
+FOOT_LENGTH = 27.0
+MARGIN = 40.0
+HEALTH = "Warm up first. Where there is pain, stop: a teacher or a doctor decides."
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """A figure with what each part of it dances."""
+
+    figure: Dancing
+    steps: dict[str, tuple[Danced, ...]]
+    vocabulary: Vocabulary
+
+    @property
+    def metre(self) -> Metre:
+        return self.figure.metre
+
+
+def shown(figure: Dancing, knowledge: Knowledge) -> Shown:
+    """The figure as it is danced from its own foot and alignment."""
+    wanted = Wanted(figure, Call(Said(figure.name), (), NOWHERE))
+    parts = PARTS if figure.lady is not None else (GENT,)
+    return Shown(figure, {part: piece_of(wanted, part).steps for part in parts}, knowledge.vocabulary)
+
+
+def card_story(cards: Sequence[tuple[Flow, ...]], paper: Paper, breaks: Sequence[bool]) -> Story:
+    """Cards one after the other. breaks: whether each begins a new page."""
+    flow: list[Flow] = []
+    for card, new_page in zip(cards, breaks, strict=True):
+        flow += [PageBreak()] if new_page and flow else []
+        flow += card
+    margins = Margins(MARGIN, MARGIN, MARGIN, MARGIN)
+    return Story(paper, margins, STEP, tuple(flow), Running("", "", "{page} of {pages}"))
+
+
+def card(figure: Dancing, knowledge: Knowledge, measure: float) -> tuple[Flow, ...]:
+    """One card. measure: its width in points."""
+    this = shown(figure, knowledge)
+    return tuple((*_heading(this), _steps(this, measure), *_pictures(this, measure), *_care(figure)))
+
+
+def _say(text: str, style: Style = BODY, **more: float) -> Paragraph:
+    return Paragraph((Run(text, style),), **more)  # type: ignore[arg-type]
+
+
+def title_of(figure: Dancing) -> str:
+    return figure.name[:1].upper() + figure.name[1:]
+
+
+def _heading(this: Shown) -> Iterator[Flow]:
+    figure = this.figure
+    yield Paragraph((Run(title_of(figure), TITLE),), kind="H1", space_before=1.0, anchor=_anchor(figure),
+                    outline_level=0)
+    bars = f"{float(figure.bars):g} bar{'s' if figure.bars > 1 else ''} of {figure.metre}"
+    also = f" Also called {', '.join(figure.also)}." if figure.also else ""
+    yield _say(f"{figure.family[:1].upper()}{figure.family[1:]}: {', '.join(figure.rhythms)}. {bars}.{also}", SUB)
+    pairs = tuple((_say(label, LABEL), _say(words)) for label, words in _particulars(this))
+    yield Particulars(pairs, space_before=0.5, space_after=0.5)
+
+
+def _anchor(figure: Dancing) -> str:
+    return f"card-{'-'.join(figure.name.lower().split())}-{'-'.join(figure.rhythms[:1])}".replace(" ", "-")
+
+
+def _particulars(this: Shown) -> Iterator[tuple[str, str]]:
+    figure, to = this.figure, figure_speaker(this.vocabulary, True)
+    for part in this.steps:
+        of, who = figure.part(part), f"{part.capitalize()} " if len(this.steps) > 1 else ""
+        yield f"{who}begins".capitalize(), stance_words(to, of.start)
+        free = f"{of.free.value} free" if of.free else "on both feet"
+        yield f"{who}ends".capitalize(), f"{free}, {turn_words(of.turn)}"
+        if of.head is not None:
+            lady = f"; lady {head_words(to, figure.lady_head)}" if _own_head(figure) else ""
+            yield f"{who}head".capitalize(), head_words(to, of.head) + lady
+    rows = (
+        ("Foot", "either: on the other foot it is the mirror image" if figure.either else ""),
+        ("Position", " or ".join(figure.positions)),
+        ("Halves", ", ".join(dict.fromkeys(half.name for half in figure.halves))),
+        ("Also danced", ", ".join(variant.name for variant in figure.variants)),
+        ("Arms", figure.arms), ("Note", figure.note), ("Followed by", ", ".join(figure.joins)),
+    )
+    yield from (row for row in rows if row[1])
+
+
+def _own_head(figure: Dancing) -> bool:
+    return figure.lady is None and figure.lady_head is not None and figure.lady_head != figure.gent.head
+
+
+def _steps(this: Shown, measure: float) -> Table:
+    """A row of shorthand for each count, and under it the same in words."""
+    narrow = len(this.steps) > 1
+    room = (measure - 60.0) / len(this.steps) - 12.0
+    names = {part: part.capitalize() if narrow else "Steps" for part in this.steps}
+    columns = (
+        Column("count", Paragraph((Run("Count", LABEL),), Align.CENTRE), least=34.0, gap=4.0),
+        *(Column(part, _say(name, LABEL), least=min(150.0, room), most=room, alike="part" if narrow else "",
+                 slot=footprint_room(GLYPH) + 3.0, gap=8.0) for part, name in names.items()),
+    )
+    blocks = tuple(Block(tuple(_bar(this, bar))) for bar in range(1, math.ceil(this.figure.bars) + 1))
+    return Table(columns, (Section(None, blocks),))
+
+
+def _bar(this: Shown, bar: int) -> Iterator[Row]:
+    moments: dict[tuple[object, str], dict[str, Danced]] = {}
+    for part, steps in this.steps.items():
+        for one in steps:
+            if one.bar == bar:
+                moments.setdefault((one.beat, one.count), {})[part] = one
+    feet = {part: _facing(this, part) for part in this.steps}
+    for (_, count), made in sorted(moments.items(), key=lambda item: str(item[0][0]).zfill(6)):
+        runs = tuple(Run(text, SMALL if small else STRONG) for text, small in count_runs(count))
+        cells = [Cell(part, _said(this, one), feet[part](one)) for part, one in made.items()]
+        yield Row((Cell("count", Paragraph(runs, Align.CENTRE), header=True), *cells), space_before=0.5)
+
+
+def _said(this: Shown, one: Danced) -> Paragraph:
+    """The step in shorthand, then in words, then what a teacher says of it."""
+    short, words = (step_words(one.step, this.vocabulary, shorthand) for shorthand in (True, False))
+    hints = [text for bar, count, text in this.figure.hints if (bar, count) == (one.bar, one.count)]
+    hinted = (Run(f" {' '.join(hints)}", Style(ITALIC, 8.0)),) if hints else ()
+    return Paragraph((Run(f"{short}. ", STRONG), Run(f"{words}.", GREY), *hinted))
+
+
+def _facing(this: Shown, part: str) -> object:
+    rooms = dict(zip(map(id, this.steps[part]), facings(this.steps[part], this.figure.part(part).start), strict=True))
+
+    def drawn(one: Danced) -> Drawing | None:
+        print_ = footprint_of(one.step, rooms[id(one)], this.figure.feet)
+        return footprint(print_, GLYPH) if print_ else None
+
+    return drawn
+
+
+def _pictures(this: Shown, measure: float) -> Iterator[Flow]:
+    """The positions of the feet, and the line of rise and fall."""
+    figures = [_place_figure(place, foot, this.figure.feet) for place, foot in _places(this)]
+    for part, steps in this.steps.items():
+        line = rise_drawing(steps, this.metre.beats, Style(REGULAR, 8.0), measure / 2 - 12.0)
+        if line is not None and (part == GENT or not _same_rise(this)):
+            who = f", {part}" if len(this.steps) > 1 and not _same_rise(this) else ""
+            figures.append(Figure(line, _say(f"Rise and fall{who}", SMALL)))
+    if figures:
+        yield FigureRow(tuple(figures), gap=16.0, space_before=0.5)
+
+
+def _same_rise(this: Shown) -> bool:
+    lines = [[(one.bar, one.beat, [r for r in one.step.rise if r.value != "no-foot-rise"]) for one in steps]
+             for steps in this.steps.values()]
+    return all(line == lines[0] for line in lines)
+
+
+def _places(this: Shown) -> Iterator[tuple[Place, Foot]]:
+    """The positions of the feet that the start and the steps name, each once."""
+    start = this.figure.gent.start
+    named = [(start.place, start.foot), *((one.step.place, one.step.foot) for one in this.steps[GENT])]
+    seen: dict[tuple[Place, Foot], None] = {}
+    for place, foot in named:
+        if place is not None and place.position and foot in (Foot.LEFT, Foot.RIGHT) and place.aerial is None:
+            seen.setdefault((place, foot))
+    yield from seen
+
+
+def _place_figure(place: Place, foot: Foot, out: TurnOut) -> Figure:
+    name = f"{foot.value} {place_name(place)}"
+    return Figure(position_drawing(place, foot, out, FOOT_LENGTH, name), _say(name, SMALL))
+
+
+def _care(figure: Dancing) -> Iterator[Flow]:
+    cautions = (*figure.cautions, TURN_OUT_CAUTION if figure.feet is TurnOut.TURNED_OUT else HEALTH)
+    for heading, texts in (("What usually goes wrong", figure.faults), ("Take care", cautions)):
+        if texts:
+            runs = [Run(f"{heading}. ", Style(SEMIBOLD, 8.5))]
+            runs += [Run(text.rstrip(".") + ". ", Style(REGULAR, 8.5)) for text in texts]
+            yield Paragraph(tuple(runs), space_before=0.5)
+    said = "; ".join(f"{what}: {where}" for what, where in figure.sources)
+    yield _say(f"Sources. {said}.", Style(REGULAR, 7.0, 0.3), space_before=0.5, space_after=1.0)
+
+
+def with_breaks(cards: Sequence[tuple[Flow, ...]], fits: object) -> tuple[bool, ...]:
+    """Which cards begin a new page so that none is parted: fits(cards) says whether cards stand on one page."""
+    breaks: list[bool] = []
+    page: list[tuple[Flow, ...]] = []
+    for one in cards:
+        room = not page or fits([*page, one])  # type: ignore[operator]
+        page = [*page, one] if room else [one]
+        breaks.append(not room)
+    return tuple(breaks)
+
+
+__all__ = ["card", "card_story", "replace", "shown", "title_of", "with_breaks"]
