@@ -61,7 +61,8 @@ class Figure:
     dance the gent's steps; lady_head: her head line then. opposite: what the partner dances in a facing hold where
     `lady` is None: a derivation, or the name of the half to begin from. ways: directions of the toes from which it is
     danced as it stands, besides that of the start. positions: those it is danced in; none where any will do. joins:
-    names of figures that follow it. hints: bar, count and what a teacher says of that step. sources: by what they are the source of.
+    names of figures that follow it. hints: bar, count and what a teacher says of that step. sources: by what they are
+    the source of.
     """
 
     name: str

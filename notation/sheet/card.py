@@ -2,17 +2,19 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
 
 from notation.dance.call import Wanted
 from notation.dance.calling import piece_of
 from notation.dance.feet import Foot, Place, TurnOut
 from notation.dance.figure import Figure as Dancing
+from notation.dance.floor import dance_floor
 from notation.dance.knowledge import Knowledge
 from notation.dance.mark import NOWHERE, Said
 from notation.dance.metre import Metre
-from notation.dance.script import GENT, PARTS, Call, Danced
+from notation.dance.script import GENT, LADY, PARTS, Call, Dance, Danced, DancedPassage, Passage, Start, Worked
 from notation.dance.turning import turn_words
 from notation.dance.words import Vocabulary
 from notation.page.content import (
@@ -37,8 +39,11 @@ from notation.page.content import (
     Style,
     Table,
 )
+from notation.page.frame import PlacedShape, PlacedText
+from notation.sheet.diagram import Lettering, floor_diagram
 from notation.sheet.feetchart import TURN_OUT_CAUTION, place_name, position_drawing
 from notation.sheet.figurewords import figure_speaker, step_words
+from notation.sheet.floor import described
 from notation.sheet.footprint import footprint, footprint_room
 from notation.sheet.riseline import rise_drawing
 from notation.sheet.sayings import count_runs, stance_words
@@ -52,6 +57,7 @@ STEP = 12.0
 GLYPH = 13.0
 FOOT_LENGTH = 27.0
 MARGIN = 40.0
+LETTERING = Lettering(SEMIBOLD, 7.0, 0.055)
 HEALTH = "Warm up first. Where there is pain, stop: a teacher or a doctor decides."
 
 
@@ -61,7 +67,11 @@ class Shown:
 
     figure: Dancing
     steps: dict[str, tuple[Danced, ...]]
-    vocabulary: Vocabulary
+    knowledge: Knowledge
+
+    @property
+    def vocabulary(self) -> Vocabulary:
+        return self.knowledge.vocabulary
 
     @property
     def metre(self) -> Metre:
@@ -72,7 +82,7 @@ def shown(figure: Dancing, knowledge: Knowledge) -> Shown:
     """The figure as it is danced from its own foot and alignment."""
     wanted = Wanted(figure, Call(Said(figure.name), (), NOWHERE))
     parts = PARTS if figure.lady is not None else (GENT,)
-    return Shown(figure, {part: piece_of(wanted, part).steps for part in parts}, knowledge.vocabulary)
+    return Shown(figure, {part: piece_of(wanted, part).steps for part in parts}, knowledge)
 
 
 def card_story(cards: Sequence[tuple[Flow, ...]], paper: Paper, breaks: Sequence[bool]) -> Story:
@@ -91,8 +101,8 @@ def card(figure: Dancing, knowledge: Knowledge, measure: float) -> tuple[Flow, .
     return tuple((*_heading(this), _steps(this, measure), *_pictures(this, measure), *_care(figure)))
 
 
-def _say(text: str, style: Style = BODY, **more: float) -> Paragraph:
-    return Paragraph((Run(text, style),), **more)  # type: ignore[arg-type]
+def _say(text: str, style: Style = BODY, before: float = 0.0, after: float = 0.0) -> Paragraph:
+    return Paragraph((Run(text, style),), space_before=before, space_after=after)
 
 
 def title_of(figure: Dancing) -> str:
@@ -153,13 +163,13 @@ def _steps(this: Shown, measure: float) -> Table:
 
 
 def _bar(this: Shown, bar: int) -> Iterator[Row]:
-    moments: dict[tuple[object, str], dict[str, Danced]] = {}
+    moments: dict[tuple[Fraction, str], dict[str, Danced]] = {}
     for part, steps in this.steps.items():
         for one in steps:
             if one.bar == bar:
                 moments.setdefault((one.beat, one.count), {})[part] = one
     feet = {part: _facing(this, part) for part in this.steps}
-    for (_, count), made in sorted(moments.items(), key=lambda item: str(item[0][0]).zfill(6)):
+    for (_, count), made in sorted(moments.items(), key=lambda item: item[0][0]):
         runs = tuple(Run(text, SMALL if small else STRONG) for text, small in count_runs(count))
         cells = [Cell(part, _said(this, one), feet[part](one)) for part, one in made.items()]
         yield Row((Cell("count", Paragraph(runs, Align.CENTRE), header=True), *cells), space_before=0.5)
@@ -173,7 +183,7 @@ def _said(this: Shown, one: Danced) -> Paragraph:
     return Paragraph((Run(f"{short}. ", STRONG), Run(f"{words}.", GREY), *hinted))
 
 
-def _facing(this: Shown, part: str) -> object:
+def _facing(this: Shown, part: str) -> Callable[[Danced], Drawing | None]:
     rooms = dict(zip(map(id, this.steps[part]), facings(this.steps[part], this.figure.part(part).start), strict=True))
 
     def drawn(one: Danced) -> Drawing | None:
@@ -191,8 +201,45 @@ def _pictures(this: Shown, measure: float) -> Iterator[Flow]:
         if line is not None and (part == GENT or not _same_rise(this)):
             who = f", {part}" if len(this.steps) > 1 and not _same_rise(this) else ""
             figures.append(Figure(line, _say(f"Rise and fall{who}", SMALL)))
-    if figures:
-        yield FigureRow(tuple(figures), gap=16.0, space_before=0.5)
+    pictures = (*_level(figures), *_on_floor(this))
+    if pictures:
+        yield FigureRow(pictures, gap=16.0, space_before=0.5)
+
+
+def _level(figures: Sequence[Figure]) -> Iterator[Figure]:
+    """The figures made equally high, so that the words under them stand on one line."""
+    height = max((f.drawing.ascent + f.drawing.descent for f in figures), default=0.0)
+    for figure in figures:
+        drawing = figure.drawing
+        items = tuple(_raised(item, drawing.descent) for item in drawing.items)
+        yield replace(figure, drawing=replace(drawing, ascent=height, descent=0.0, items=items))
+
+
+def _raised(item: PlacedShape | PlacedText, by: float) -> PlacedShape | PlacedText:
+    return replace(item, y=item.y - by) if isinstance(item, PlacedText) else replace(item, dy=item.dy - by)
+
+
+def _on_floor(this: Shown) -> Iterator[Figure]:
+    """Where the feet go on the floor, bar by bar."""
+    worked, parts = as_dance(this), tuple(this.steps)
+    floor = dance_floor(worked, this.knowledge)
+    for bar in range(1, worked.dance.length + 1):
+        alt = f"Bar {bar}: {described(floor, bar, parts)}"
+        drawing = floor_diagram(floor, range(bar, bar + 1), parts, LETTERING, alt)
+        if drawing is not None:
+            yield Figure(drawing, _say(f"Bar {bar} on the floor" if worked.dance.length > 1 else "On the floor", SMALL))
+
+
+def as_dance(this: Shown) -> Worked:
+    """The figure as a dance of its own, for what is worked out of a dance."""
+    figure, last = this.figure, math.ceil(this.figure.bars)
+    lady = figure.lady.start if figure.lady is not None else None
+    position = Said(figure.positions[0] if figure.positions else "closed")
+    start = Start(position if lady else None, None, figure.gent.start, lady)
+    dance = Dance(figure.name, (), None, None, None, figure.metre, None, None, last, figure.feet, "", "", start, ())
+    steps = {part: this.steps.get(part, ()) for part in PARTS}
+    passage = DancedPassage(Passage(1, last), 1, last, figure.name, steps[GENT], steps[LADY], start.position, None)
+    return Worked(dance, start, figure.metre, (passage,))
 
 
 def _same_rise(this: Shown) -> bool:
@@ -225,18 +272,18 @@ def _care(figure: Dancing) -> Iterator[Flow]:
             runs += [Run(text.rstrip(".") + ". ", Style(REGULAR, 8.5)) for text in texts]
             yield Paragraph(tuple(runs), space_before=0.5)
     said = "; ".join(f"{what}: {where}" for what, where in figure.sources)
-    yield _say(f"Sources. {said}.", Style(REGULAR, 7.0, 0.3), space_before=0.5, space_after=1.0)
+    yield _say(f"Sources. {said}.", Style(REGULAR, 7.0, 0.3), 0.5, 1.0)
 
 
-def with_breaks(cards: Sequence[tuple[Flow, ...]], fits: object) -> tuple[bool, ...]:
+def with_breaks(
+    cards: Sequence[tuple[Flow, ...]], fits: Callable[[Sequence[tuple[Flow, ...]]], bool]
+) -> tuple[bool, ...]:
     """Which cards begin a new page so that none is parted: fits(cards) says whether cards stand on one page."""
     breaks: list[bool] = []
     page: list[tuple[Flow, ...]] = []
     for one in cards:
-        room = not page or fits([*page, one])  # type: ignore[operator]
+        room = not page or fits([*page, one])
         page = [*page, one] if room else [one]
         breaks.append(not room)
     return tuple(breaks)
 
-
-__all__ = ["card", "card_story", "replace", "shown", "title_of", "with_breaks"]

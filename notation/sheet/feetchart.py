@@ -6,7 +6,7 @@ from dataclasses import replace
 from functools import reduce
 
 from notation.dance.feet import End, Foot, Fourth, Place, TurnOut
-from notation.dance.geometry import MEANS, FootSize, position_of_feet
+from notation.dance.geometry import MEANS, FootSize, Placed, position_of_feet
 from notation.dance.script import GENT
 from notation.page.content import (
     Align,
@@ -22,12 +22,14 @@ from notation.page.content import (
     Story,
     Style,
 )
-from notation.page.frame import PlacedShape
-from notation.plane import Affine, Point, Rect
-from notation.sheet.footprint import Footprint, foot_shapes
-from notation.sheet.sole import TO_PAGE
+from notation.page.frame import Artifact, PlacedShape
+from notation.plane import ORIGIN, Affine, Rect
+from notation.sheet.sole import TO_PAGE, sole
 
-REGULAR, SEMIBOLD, ITALIC = "SourceSans3-Regular", "SourceSans3-SemiBold", "SourceSans3-Italic"
+REGULAR, SEMIBOLD = "SourceSans3-Regular", "SourceSans3-SemiBold"
+OTHER = 0.62  # grey of the foot that a position is not said of
+IN_A_ROW = 3
+LENGTH, WIDTH = 40.0, 90.0  # points: of a foot on the chart, and least width of a drawing
 TURN_OUT_CAUTION = (
     "Turn out only as far as it comes from the hips, the knees over the toes; never force it. Warm up first. Where"
     " there is pain, stop: a teacher or a doctor decides."
@@ -63,17 +65,21 @@ def position_drawing(place: Place, foot: Foot, out: TurnOut, length: float, alt:
     """Both feet of a position from above, the body facing up the page. length: of a foot, in points."""
     size = MEANS[GENT]
     scale = length / size.length
-    shapes = [s for which, placed in position_of_feet(place, foot, out, size).items()
-              for s in _foot(which, placed.along(size.length / 2), placed.degrees, size, scale)]
+    both = position_of_feet(place, foot, out, size)
+    shapes = [shape for which in (foot.other, foot) for shape in _foot(which, both[which], size, scale, which is foot)]
     box = reduce(Rect.union, (shape.path.bounds for shape in shapes))
     move = Affine.translation(-box.x0, -box.y1)
     moved = tuple(replace(shape, path=shape.path.mapped(move)) for shape in shapes)
     return Drawing(box.x1 - box.x0, box.y1 - box.y0, 0.0, moved, alt)
 
 
-def _foot(foot: Foot, middle: Point, degrees: float, size: FootSize, scale: float) -> list[PlacedShape]:
-    at = Affine.scaling(scale, scale)(TO_PAGE(middle))
-    return foot_shapes(Footprint(foot, degrees), foot, size.length * scale, at)
+def _foot(foot: Foot, placed: Placed, size: FootSize, scale: float, named: bool) -> list[PlacedShape]:
+    """The foot the position is said of in black, the other in grey, so that both are seen where they touch."""
+    heel = placed.heel - ORIGIN
+    on_floor = Affine.translation(heel.x, heel.y).after(Affine.rotation(placed.degrees))
+    on_page = Affine.scaling(scale, scale).after(TO_PAGE.after(on_floor))
+    outline = sole(foot, size.length, size.breadth).outline.mapped(on_page)
+    return [PlacedShape(outline, Artifact.LAYOUT, fill=0.0 if named else OTHER, stroke=0.0, line_width=0.5)]
 
 
 def positions_story(paper: Paper) -> Story:
@@ -81,11 +87,11 @@ def positions_story(paper: Paper) -> Story:
     title = Style(SEMIBOLD, 20.0)
     flow: tuple[Flow, ...] = (
         Paragraph((Run("The five positions of the feet", title),), kind="H1", space_after=0.5),
-        _words("Seen from above, the dancer facing up the page. Where one foot is in front it is the right one here; the"
-               " same with the left in front is the mirror image. Position of the working foot: front or rear."),
+        _words("Seen from above, the dancer facing up the page. Black: the foot that the position is said of, here RF"
+               " in front; said of the grey foot it is the same position to the rear. With LF it is the mirror image."),
         *_set("Turned-out", TurnOut.TURNED_OUT, 2),
         _words("45 degrees of each foot from the direction the body faces, 90 between them (Highland dance theory,"
-               " grade 1; Physie tip 99). Manuals differ about 4th: open or crossed, a foot's length or breadth apart."),
+               " grade 1; Physie tip 99). Manuals differ about 4th: open or crossed, a foot's length or its breadth."),
         *_set("Parallel", TurnOut.PARALLEL, 3),
         _heading("Turn-out with care"),
         Paragraph((Run(TURN_OUT_CAUTION, Style(SEMIBOLD, 10.0)),), space_after=0.5),
@@ -107,14 +113,20 @@ def _heading(text: str) -> Paragraph:
 
 def _set(name: str, out: TurnOut, column: int) -> Iterator[Flow]:
     yield _heading(name)
-    figures = tuple(_position(row[0], row[1], str(row[column]), out) for row in POSITIONS if row[column])
-    yield FigureRow(figures, gap=26.0, space_after=0.5)
+    figures = tuple(_position(row[0], _called(row[1], out), str(row[column]), out) for row in POSITIONS if row[column])
+    for first in range(0, len(figures), IN_A_ROW):
+        yield FigureRow(figures[first : first + IN_A_ROW], gap=14.0, space_after=0.5)
+
+
+def _called(name: str, out: TurnOut) -> str:
+    """Parallel feet have one 4th only."""
+    return name if out is TurnOut.TURNED_OUT else name.split()[0]
 
 
 def _position(place: Place, name: str, words: str, out: TurnOut) -> Figure:
     alt = f"{name} position, {out.value}: {words}"
-    drawing = position_drawing(place, Foot.RIGHT, out, 66.0, alt)
-    wide = replace(drawing, width=max(drawing.width, 128.0), items=_centred(drawing, 128.0))
+    drawing = position_drawing(place, Foot.RIGHT, out, LENGTH, alt)
+    wide = replace(drawing, width=max(drawing.width, WIDTH), items=_centred(drawing, WIDTH))
     runs = (Run(f"{name}. ", Style(SEMIBOLD, 9.5)), Run(words, Style(REGULAR, 9.5)))
     return Figure(wide, Paragraph(runs, Align.CENTRE), Align.CENTRE)
 
