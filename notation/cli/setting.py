@@ -9,8 +9,7 @@ from pathlib import Path
 from notation.cli.output import OutputFault, refuse, write_whole
 from notation.cli.report import Report, file_report
 from notation.cli.sources import STANDARD_INPUT, Source, load
-from notation.dance.finding import Finding, Severity
-from notation.dance.mark import Mark
+from notation.dance.finding import Finding
 from notation.dance.script import Worked
 from notation.installed import data_folder
 from notation.layout import Layout
@@ -20,6 +19,7 @@ from notation.page.fonts import Faces
 from notation.page.frame import Attachment, Document
 from notation.reading.knowledge import load_knowledge
 from notation.sheet import set_sheet, sheet_metadata
+from notation.sheet.missing import missing_letters
 from notation.sheet.rows import Diagrams
 from notation.sheet.script import script_story
 from notation.sheet.templates import TemplateFault
@@ -111,7 +111,7 @@ def _files(source: Source, path: Path, order: Order) -> tuple[dict[Path, bytes],
         return {path: WORDS[order.form](source.worked, order).encode()}, ()
     diagrams = _diagrams(source.worked) if order.layout.shows.diagrams else None
     document = set_sheet(source.worked, load_knowledge(), order.layout, order.paper, faces(), attached, diagrams)
-    return FORMS[order.form](document, path, source), _characters_missing(source)
+    return FORMS[order.form](document, path, source), _letters_missing(source)
 
 
 def _diagrams(worked: Worked) -> Diagrams:
@@ -142,16 +142,7 @@ WORDS: dict[str, Callable[[Worked, Order], str]] = {"txt": _text, "html": _html}
 """Forms without pages."""
 
 
-def _characters_missing(source: Source) -> tuple[Finding, ...]:
-    """The characters of this dance that no font has: the faces remember them over all dances of a process."""
+def _letters_missing(source: Source) -> tuple[Finding, ...]:
+    """The letters of this dance that no font has: the faces remember them over all dances of a process."""
     written = set("".join(source.report.lines))
-    return tuple(_lacking(source, character) for character in sorted(faces().missing & written))
-
-
-def _lacking(source: Source, character: str) -> Finding:
-    """A warning at the first place where a character stands that no font has."""
-    line = next((n for n, row in enumerate(source.report.lines, 1) if character in row), 1)
-    row = source.report.lines[line - 1] if source.report.lines else ""
-    column = row.find(character) + 1 or 1
-    message = f"no font here has the character '{character}' (U+{ord(character):04X}); a substitute is drawn"
-    return Finding("character-missing", Severity.WARNING, Mark(source.name, line, column, line, column + 1), message)
+    return missing_letters(faces().missing & written, source.report.lines, source.name)

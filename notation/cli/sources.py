@@ -7,6 +7,7 @@ from pathlib import Path
 
 from notation.cli.report import Report, file_report
 from notation.dance.checks import check
+from notation.dance.finding import in_file_order
 from notation.dance.script import Worked
 from notation.dance.work import work_out
 from notation.reading.bounds import FILE_BYTES
@@ -46,9 +47,7 @@ def worked_source(name: str, data: bytes) -> Source:
     if reading.dance is None:
         return Source(name, data, None, Report(name, reading.findings, reading.lines, usable=False))
     worked = work_out(reading.dance, knowledge)
-    findings = sorted(
-        (*reading.findings, *check(worked, knowledge)), key=lambda f: (f.mark.line, f.mark.column, f.rule)
-    )
+    findings = in_file_order([*reading.findings, *check(worked, knowledge)])
     return Source(name, data, worked, Report(name, tuple(findings), reading.lines))
 
 

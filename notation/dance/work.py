@@ -5,7 +5,6 @@ Nothing is refused here: what cannot be worked out becomes a finding, and the re
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from fractions import Fraction
 
 from notation.dance.calls import called_of, called_parts, derived_from_call, heading_of
 from notation.dance.counting import count_lines, danced
@@ -269,10 +268,3 @@ def _stance(stance: Stance, how: Derivation) -> Stance:
     elif aligned is not None:
         aligned = Alignment(Mode.BACKING if aligned.mode is Mode.FACING else Mode.FACING, aligned.room)
     return replace(stance, foot=stance.foot.other, alignment=aligned)
-
-
-def beats_of(passage: DancedPassage, metre: Metre) -> Fraction:
-    """Beats that the bars of a passage hold."""
-    return Fraction((passage.last - passage.first + 1) * metre.beats)
-
-

@@ -15,7 +15,7 @@ from notation.dance.feet import Foot
 from notation.page.content import Drawing
 from notation.page.frame import Artifact, PlacedShape
 from notation.page.path import Curve, Move, Path, Segment
-from notation.plane import ORIGIN, Affine, Point, Vector
+from notation.plane import Affine, Point, Vector
 from notation.sheet.sole import TO_PAGE, Part, sole
 
 BREADTH = 0.43  # of the length: a little broader than a real sole, so that it stays a foot when small
@@ -277,8 +277,3 @@ def _extent(items: list[PlacedShape], height: float) -> tuple[float, float]:
     top = min((box.y0 for box in boxes), default=-height)
     bottom = max((box.y1 for box in boxes), default=0.0)
     return max(0.0, -top), max(0.0, bottom)
-
-
-def shapes_at(print_: Footprint, foot: Foot, length: float, at: Point = ORIGIN) -> list[PlacedShape]:
-    """A foot alone on a drawing, its middle at that point: for diagrams of a start or a position."""
-    return foot_shapes(print_, foot, length, at)

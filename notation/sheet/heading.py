@@ -4,12 +4,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from notation.dance.hold import FeetRelation, Position
 from notation.dance.knowledge import Knowledge
+from notation.dance.naming import named
 from notation.dance.script import GENT, LADY, Dance, Stance, Worked
 from notation.layout import Layout
 from notation.page.content import Align, Figure, Flow, Paragraph, Particulars, Run
-from notation.plane import Vector
 from notation.sheet.running import running_words
 from notation.sheet.sayings import bars_words, listed, person, stance_words, tempo_words
 from notation.sheet.stance import start_drawing
@@ -100,24 +99,7 @@ def _start(worked: Worked, knowledge: Knowledge, speaker: Speaker, to: Styles) -
     alt = "; ".join(f"{label} {value}" for label, value in lines).replace(TIE, " ")
     stances: dict[str, Stance] = {p: s for p, s in ((GENT, worked.start.gent), (LADY, worked.start.lady)) if s}
     names = {part: person(speaker, part).lower() for part in (GENT, LADY)}
-    position = position_named(knowledge, worked.start.position.text if worked.start.position else "")
+    position = named(worked.start.position, knowledge.positions)
     drawing = start_drawing(stances, position, worked.dance.feet, names, speaker.phrases.line_of_dance, to, alt)
     if drawing is not None:
         yield Figure(drawing, align=Align.LEFT, space_before=0.5)
-
-
-def position_named(knowledge: Knowledge, name: str) -> Position | None:
-    """The row of the table of positions with that name or other name; else one of the three commonest."""
-    plain = name.strip().lower()
-    for position in (*knowledge.positions, *COMMON):
-        if plain == position.name.lower() or plain in (other.lower() for other in position.also):
-            return position
-    return None
-
-
-COMMON = (
-    Position("closed", Vector(250.0, 100.0), 4, FeetRelation.OPPOSITE, ("ballroom",), "common practice, no source"),
-    Position("facing", Vector(700.0, 0.0), 4, FeetRelation.OPPOSITE, (), "common practice, no source"),
-    Position("side by side", Vector(0.0, -550.0), 0, FeetRelation.MIRROR, ("open",), "libraryofdance.org, Veleta"),
-)
-"""How partners stand where the tables do not say: for the drawing only."""
