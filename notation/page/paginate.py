@@ -31,17 +31,39 @@ class _Way:
         return self.broken, self.pages, self.cost
 
 
+@dataclass(frozen=True, slots=True)
+class Paged:
+    """A story divided into pages, with nothing placed on them yet: enough to know how many there are."""
+
+    story: Story
+    setting: Setting
+    pages: Sequence[Sequence[Slab]]
+
+
 def set_story(story: Story, metadata: Metadata, faces: Faces) -> Document:
     """Set a story on pages.
 
     LayoutError where the page is smaller than a line of it, or its columns cannot stand side by side. Characters that
     no face has are noted in `faces.missing`.
     """
+    return placed_on_pages(paged(story, faces), metadata)
+
+
+def paged(story: Story, faces: Faces) -> Paged:
+    """The story divided into pages. Errors and missing characters as in `set_story`."""
     setting = _setting(story, faces)
     pile = slabs(story.flow, setting)
     pages = [pile[first:end] for first, end in page_breaks(pile, setting.capacity)] or [[]]
-    frames = tuple(_frame(story, faces, page, number, len(pages)) for number, page in enumerate(pages, 1))
-    return Document(frames, metadata, tuple(setting.tree.elements), tuple(setting.tree.outline))
+    return Paged(story, setting, pages)
+
+
+def placed_on_pages(what: Paged, metadata: Metadata) -> Document:
+    """Everything at its place on its page."""
+    tree, count = what.setting.tree, len(what.pages)
+    frames = tuple(
+        _frame(what.story, what.setting.faces, page, number, count) for number, page in enumerate(what.pages, 1)
+    )
+    return Document(frames, metadata, tuple(tree.elements), tuple(tree.outline))
 
 
 def _setting(story: Story, faces: Faces) -> Setting:

@@ -10,9 +10,9 @@ from notation.layout import Layout
 from notation.page.content import Paper
 from notation.page.fonts import Faces
 from notation.page.frame import Attachment, Document, Metadata
-from notation.page.paginate import set_story
+from notation.page.paginate import Paged, paged, placed_on_pages
 from notation.sheet.rows import Diagrams
-from notation.sheet.script import script_story
+from notation.sheet.script import script_story, sheet_speaker
 
 SIZE_STEP = 0.5  # points
 AIRY, TIGHT = 1.0, 0.5  # baseline steps above a figure
@@ -34,36 +34,37 @@ def set_sheet(
     diagrams. Raises LayoutError where the paper cannot hold the columns,
     TemplateFault where a template of the layout cannot be filled in.
     """
-    metadata = sheet_metadata(worked, knowledge, layout)
     bounds = layout.sizes_on(paper.name)
+    says = sheet_speaker(worked, knowledge, layout)
 
-    def at(size: float, space: float) -> Document:
-        return set_story(script_story(worked, knowledge, layout, paper, size, space, diagrams), metadata, faces)
+    def at(size: float, space: float) -> Paged:
+        return paged(script_story(worked, knowledge, layout, paper, size, space, diagrams, says), faces)
 
-    document = _fitted(at, bounds.least, bounds.most, layout.pages)
+    fitted = _fitted(at, bounds.least, bounds.most, layout.pages)
+    document = placed_on_pages(fitted, sheet_metadata(worked, knowledge, layout))
     return replace(document, attachments=(source,)) if source is not None and layout.shows.source else document
 
 
-def _fitted(at: Callable[[float, float], Document], least: float, most: float, wanted: int | None) -> Document:
-    """The document at the largest size that fills as few pages as can be had, or as many as are wanted.
+def _fitted(at: Callable[[float, float], Paged], least: float, most: float, wanted: int | None) -> Paged:
+    """The sheet at the largest size that fills as few pages as can be had, or as many as are wanted.
 
     at: sets the sheet with that type size in points and that space above figures in baseline steps.
     """
-    document = at(most, AIRY)
-    if len(document.pages) <= (wanted or 1):
-        return document
+    first = at(most, AIRY)
+    if len(first.pages) <= (wanted or 1):
+        return first
     smallest = at(least, TIGHT)
     goal = max(len(smallest.pages), wanted or 1)
-    if len(document.pages) <= goal:
-        return document
+    if len(first.pages) <= goal:
+        return first
     size, tight = _largest(at, least, most, goal, smallest)
     airy = at(size, AIRY)
     return airy if len(airy.pages) <= goal else tight
 
 
 def _largest(
-    at: Callable[[float, float], Document], least: float, most: float, goal: int, smallest: Document
-) -> tuple[float, Document]:
+    at: Callable[[float, float], Paged], least: float, most: float, goal: int, smallest: Paged
+) -> tuple[float, Paged]:
     """The largest size whose tight setting fills no more pages than the goal."""
     low, high = 0, round((most - least) / SIZE_STEP) + 1
     while high - low > 1:

@@ -38,9 +38,9 @@ COLUMN_GAP = 9.0
 SLOT_GAP = 0.3  # of the type size, between a footprint and its words
 
 
-def sheet_speaker(knowledge: Knowledge, layout: Layout) -> Speaker:
-    """A speaker for this layout's sheets."""
-    shown = layout.columns
+def sheet_speaker(worked: Worked, knowledge: Knowledge, layout: Layout) -> Speaker:
+    """A speaker for the sheet of a dance in this layout."""
+    shown = tuple(used_columns(worked, layout))
     return speaker(knowledge.vocabulary, layout.wording, layout.phrases, ColumnKey.HOLD in shown,
                    ColumnKey.HEAD in shown)
 
@@ -53,14 +53,16 @@ def script_story(
     size: float,
     space: float = 1.0,
     diagrams: Diagrams | None = None,
+    says: Speaker | None = None,
 ) -> Story:
     """The whole sheet with the steps set at `size` points and `space` baseline steps above each figure.
 
-    TemplateFault where a template cannot be filled in.
+    says: the dance's `sheet_speaker`, where the same dance is set at several sizes. TemplateFault where a template
+    cannot be filled in.
     """
     layout = replace(layout, columns=tuple(used_columns(worked, layout)))
     to = styles(layout, size, layout.sizes_on(paper.name).leading, space)
-    says = sheet_speaker(knowledge, layout)
+    says = says or sheet_speaker(worked, knowledge, layout)
     here = Setter(layout, to, says, worked, parts_of(layout), diagrams=diagrams)
     above = tuple(heading(worked, knowledge, layout, to, says))
     margins = margins_of(layout)

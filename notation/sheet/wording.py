@@ -55,7 +55,10 @@ def number(value: Fraction) -> str:
 
 @dataclass(slots=True)
 class Speaker:
-    """Puts steps into words. used: the words printed so far whose short form hides a longer one, for the key."""
+    """Puts steps into words. used: the words printed so far whose short form hides a longer one, for the key.
+
+    said: steps put into words so far, by identity, since a step stands in several settings of one sheet.
+    """
 
     wording: Wording
     phrases: Phrases
@@ -63,6 +66,7 @@ class Speaker:
     held_apart: bool = True
     head_apart: bool = True
     used: dict[tuple[str, str], Word] = field(default_factory=dict)
+    said: dict[int, tuple[Step, str]] = field(default_factory=dict)
 
     def word(self, name: str, kind: str) -> str:
         """A word in the form that the layout asks for. KeyError where the vocabulary lacks it."""
@@ -75,6 +79,12 @@ class Speaker:
 
     def step(self, step: Step) -> str:
         """The whole step, its parts in the layout's order."""
+        known = self.said.get(id(step))
+        if known is None:
+            known = self.said[id(step)] = (step, self._in_words(step))
+        return known[1]
+
+    def _in_words(self, step: Step) -> str:
         text = ""
         for segment in self.wording.order:
             said = SEGMENTS[segment](self, step)
@@ -87,7 +97,7 @@ class Speaker:
         """The same in shorthand: for narrow columns."""
         if self.wording.shorthand:
             return said(self, head)
-        return said(replace(self, wording=replace(self.wording, shorthand=True)), head)
+        return said(replace(self, wording=replace(self.wording, shorthand=True), said={}), head)
 
     def action(self, step: Step) -> str:
         """Foot and action alone."""
