@@ -6,22 +6,18 @@ from functools import lru_cache
 from itertools import groupby
 
 from notation.dance.checks.feet_run_on import where
-from notation.dance.checks.rule import EVEN_BAR, TWO_BARS, Rule, example, passage
+from notation.dance.checks.rule import TWO_BARS, Rule, example, passage
 from notation.dance.finding import Finding, Severity
 from notation.dance.floor import Floor, Shown, dance_floor
 from notation.dance.knowledge import Knowledge
 from notation.dance.mark import Mark
 from notation.dance.script import GENT, LADY, PARTS, DancedPassage, Worked
-from notation.dance.step import Action
 from notation.dance.stepping import Dancer
 from notation.dance.travel import travel_of
-from notation.dance.turning import HALF
 from notation.plane import Vector
 
 TOLERANCE = 350.0
 """Millimetres beyond a hold's reach that are not spoken of: places are estimates from steps of usual length."""
-THROUGH = 150.0
-"""Millimetres by which partners who face may be past each other: places are estimates."""
 ELSEWHERE = 1500.0
 """Millimetres between the lady's places beside the gent at the beginning and at the end that are not spoken of."""
 DRIFT = 3.0
@@ -73,31 +69,6 @@ def check_drift(worked: Worked, knowledge: Knowledge) -> Iterator[Finding]:
         yield ASIDE.at(worked.dance.mark_of("sequence"), message)
 
 
-def check_through(worked: Worked, knowledge: Knowledge) -> Iterator[Finding]:
-    told: set[Mark] = set()
-    for shown in floor_of(worked, knowledge).moments:
-        behind = -_lady_from_gent(shown.dancers).x
-        part, landing = next(iter(shown.landings.items()))
-        mark = where(shown.passage, landing.aligned.danced)
-        if behind > THROUGH and _face_to_face(shown) and _both(shown.passage) and mark not in told:
-            told.add(mark)
-            message = (
-                f"in bar {shown.bar}, danced as written, the partners would be {behind / 1000:.1f} m past each other,"
-                " though they face; one of them must go back where the other comes forward"
-            )
-            yield OVERLAP.at(mark, message, bar=shown.bar, count=landing.aligned.danced.count, part=part)
-            return
-
-
-def _face_to_face(shown: Shown) -> bool:
-    """In a position of facing partners, facing so now, and both coming forward."""
-    facing, position = shown.dancers[GENT].facing, shown.position
-    if position is None or position.turn != HALF or facing.backing is not shown.dancers[LADY].facing:
-        return False
-    steps = [landing.aligned.danced.step.action for landing in shown.landings.values()]
-    return steps == [Action.FORWARD, Action.FORWARD]
-
-
 def check_end(worked: Worked, knowledge: Knowledge) -> Iterator[Finding]:
     floor = floor_of(worked, knowledge)
     if not floor.moments or not all(_both(p) for p in worked.passages) or worked.start.position is None:
@@ -121,7 +92,6 @@ _BACK = ("1  LF back", "2  RF back", "3  LF back", "1  RF fwd", "2  LF touch", "
 _AWAY = ("1  LF back", "2  RF back", "3  LF back", "1  RF back", "2  LF back", "3  RF back")
 _TOO = ("1  RF back", "2  LF back", "3  RF back", "1  LF fwd", "2  RF touch", "3  hold")
 _OTHER = ("1  RF back", "2  LF back", "3  RF back", "1  LF back", "2  RF back", "3  LF back")
-_MEETING = ("1  RF fwd", "2  LF fwd", "3  hold")
 _SIDE = ("1  LF side", "2  RF close", "3  hold", "1  LF side", "2  RF close", "3  hold")
 
 FAR = Rule(
@@ -161,13 +131,4 @@ END = Rule(
     example(passage("1-2", *TWO_BARS), length=2),
     check_end,
 )
-OVERLAP = Rule(
-    "partners-overlap",
-    Severity.WARNING,
-    "Partners who face each other dance through each other.",
-    "Where one comes forward the other goes back. Look for 'fwd' written for 'back', or 'same' for 'opposite'.",
-    example(passage("1", "1  LF fwd", "2  RF fwd", "3  hold", lady="|\n      " + "\n      ".join(_MEETING))),
-    example(EVEN_BAR),
-    check_through,
-)
-RULES = (FAR, ASIDE, END, OVERLAP)
+RULES = (FAR, ASIDE, END)
