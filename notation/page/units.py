@@ -50,3 +50,9 @@ def paper(name: str, landscape: bool = False) -> Paper:
     """
     proper, width, height = _size(name)
     return Paper(proper, height, width) if landscape else Paper(proper, width, height)
+
+
+def named_papers() -> tuple[Paper, ...]:
+    """All sizes that have a name, upright, the smallest first."""
+    found = [paper(name) for name in ("A3", "A4", "A5", "A6", "A7", *AMERICAN)]
+    return tuple(sorted(found, key=lambda one: one.width * one.height))
