@@ -14,12 +14,11 @@ from notation.dance.feet import Foot, Place, TurnOut
 from notation.dance.geometry import MEANS, FootSize, position_of_feet
 from notation.dance.hold import Hold, Position
 from notation.dance.knowledge import Knowledge
-from notation.dance.mark import Said
 from notation.dance.naming import named
 from notation.dance.room import Room
 from notation.dance.script import GENT, LADY, PARTS, DancedPassage, Stance, Worked
 from notation.dance.stepping import Dancer, Landing, after_step
-from notation.dance.together import Moment, moments
+from notation.dance.together import moments
 from notation.dance.turning import facing_at_start
 from notation.plane import ORIGIN, Point, Vector
 
@@ -80,8 +79,8 @@ def dance_floor(worked: Worked, knowledge: Knowledge, sizes: Mapping[str, FootSi
     shown: list[Shown] = []
     last: tuple[Position | None, Hold | None] = (None, None)
     for moment in moments(worked):
-        position = named(_position_said(moment), knowledge.positions)
-        hold = named(_hold_said(moment), knowledge.holds)
+        position = named(moment.position, knowledge.positions)
+        hold = named(moment.hold, knowledge.holds)
         landings = {p: after_step(dancers[p], one, out, sizes[p]) for p, one in moment.steps.items()}
         limit = ADJUST if (position, hold) == last else math.inf
         landings, met = _fitted(dancers, landings, position, hold, limit)
@@ -89,16 +88,6 @@ def dance_floor(worked: Worked, knowledge: Knowledge, sizes: Mapping[str, FootSi
         dancers = {**dancers, **{p: landing.after for p, landing in landings.items()}}
         shown.append(Shown(moment.passage, moment.bar, landings, dancers, position, hold))
     return Floor(start, tuple(shown), sizes)
-
-
-def _position_said(moment: Moment) -> Said | None:
-    steps = (one.danced.step for one in moment.steps.values())
-    return next((s.position for s in steps if s.position), moment.passage.position)
-
-
-def _hold_said(moment: Moment) -> Said | None:
-    steps = (one.danced.step for one in moment.steps.values())
-    return next((s.hold for s in steps if s.hold), moment.passage.hold)
 
 
 def _at_start(worked: Worked, knowledge: Knowledge, sizes: Mapping[str, FootSize]) -> dict[str, Dancer]:

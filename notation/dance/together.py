@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
+from notation.dance.mark import Said
 from notation.dance.room import Room
 from notation.dance.script import GENT, LADY, PARTS, DancedPassage, Worked
 from notation.dance.turning import Aligned, align, facing_at_start
@@ -15,6 +16,7 @@ class Moment:
     """A moment at which one of the partners, or both, has finished a step.
 
     bar, beat: when the step began. steps: by part, those made now. feet: by part, where the toes point after it.
+    position, hold: in force at it, as said last.
     """
 
     passage: DancedPassage
@@ -22,6 +24,8 @@ class Moment:
     beat: Fraction
     steps: dict[str, Aligned]
     feet: dict[str, Room | None]
+    position: Said | None = None
+    hold: Said | None = None
 
 
 def aligned_parts(worked: Worked) -> dict[str, tuple[Aligned, ...]]:
@@ -34,10 +38,14 @@ def moments(worked: Worked) -> Iterator[Moment]:
     rows = {part: iter(made) for part, made in aligned_parts(worked).items()}
     feet = {GENT: facing_at_start(worked.start.gent), LADY: facing_at_start(worked.start.lady)}
     for passage in worked.passages:
+        position, hold = passage.position, passage.hold
         at: dict[tuple[int, Fraction], dict[str, Aligned]] = {}
         for part in PARTS:
             for danced in passage.part(part):
                 at.setdefault((danced.bar, danced.beat), {})[part] = next(rows[part])
         for (bar, beat), steps in sorted(at.items(), key=lambda item: item[0]):
             feet = feet | {part: one.feet for part, one in steps.items()}
-            yield Moment(passage, bar, beat, steps, feet)
+            said = [one.danced.step for one in steps.values()]
+            position = next((s.position for s in said if s.position), position)
+            hold = next((s.hold for s in said if s.hold), hold)
+            yield Moment(passage, bar, beat, steps, feet, position, hold)
