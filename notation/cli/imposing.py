@@ -1,7 +1,7 @@
 """The options of imposition, the same on every command that imposes, and how a finished PDF becomes an imposed one.
 
-A command takes the decorator `imposing_options` and gets a `Plan`; `imposed` makes the file and `imposed_words` says how
-it is to be printed.
+A command takes the decorator `imposing_options` and gets a `Plan`; `imposed` makes the file and `imposed_words` says
+how it is to be printed.
 """
 from __future__ import annotations
 
@@ -35,9 +35,10 @@ def imposing_options(*paper_names: str) -> Callable[[Command], Command]:
             wishes = {name: given.pop(name) for name in NAMES}
             return command(*args, plan=make_plan(**wishes), **given)
 
+        decorated: Command = gathered
         for option in reversed((*OPTIONS, _paper_option(paper_names))):
-            gathered = option(gathered)
-        return gathered
+            decorated = option(decorated)
+        return decorated
 
     return decorate
 

@@ -29,15 +29,22 @@ class Source:
 
 def load(name: str) -> Source:
     """Read a file, or standard input for '-'; what goes wrong is in the report."""
+    data = read_source(name)
+    if isinstance(data, Report):
+        return Source(name, b"", None, data)
+    return worked_source("<standard input>" if name == STANDARD_INPUT else name, data)
+
+
+def read_source(name: str) -> bytes | Report:
+    """The bytes of a file, or of standard input for '-'; or the report of why it cannot be read."""
     try:
-        data = _bytes(name)
+        return _bytes(name)
     except IsADirectoryError:
         return _unread(name, f"'{name}' is a folder; name dance files, such as {name.rstrip('/')}/*.yaml")
     except FileNotFoundError:
         return _unread(name, f"there is no file '{name}'; look at its name and folder")
     except (OSError, ValueError) as fault:
         return _unread(name, f"'{name}' cannot be read: {getattr(fault, 'strerror', None) or fault}")
-    return worked_source("<standard input>" if name == STANDARD_INPUT else name, data)
 
 
 def worked_source(name: str, data: bytes) -> Source:
@@ -59,5 +66,5 @@ def _bytes(name: str) -> bytes:
         return file.read(FILE_BYTES.most + 1)
 
 
-def _unread(name: str, message: str) -> Source:
-    return Source(name, b"", None, file_report(name, "file-unreadable", message))
+def _unread(name: str, message: str) -> Report:
+    return file_report(name, "file-unreadable", message)

@@ -21,6 +21,15 @@ def seconds(bars: int, tempo: Tempo) -> Fraction:
     return Fraction(bars * SECONDS) / tempo.middle
 
 
+def running_time(length: int, introduction: int, times: int, tempo: Tempo) -> Fraction:
+    """Seconds of a dance with its introduction, so many times through.
+
+    >>> running_time(16, 4, 5, Tempo(Fraction(42), Fraction(42)))
+    Fraction(120, 1)
+    """
+    return seconds(introduction + times * length, tempo)
+
+
 def metronome(tempo: Tempo, beats: int) -> Tempo:
     """Beats a minute of a tempo in bars a minute, with so many beats counted in a bar.
 
@@ -62,7 +71,7 @@ def tempo_words(tempo: Tempo) -> str:
 
 
 def running_sentence(length: int, introduction: int | None, tempo: Tempo, times: int = USUAL_TIMES[0]) -> str:
-    """How long it runs, for the sheet.
+    """How long it runs, for `check`.
 
     >>> running_sentence(16, 4, Tempo(Fraction(42), Fraction(42)))
     '16 bars at 42: 23 s; five times through with 4 bars in: 2 min'
@@ -70,7 +79,8 @@ def running_sentence(length: int, introduction: int | None, tempo: Tempo, times:
     once = duration_words(seconds(length, tempo))
     through = duration_words(seconds(length * times + (introduction or 0), tempo))
     lead = f" with {introduction} bar{'s' if introduction > 1 else ''} in" if introduction else ""
-    return f"{length} bars at {tempo_words(tempo)}: {once}; {number_words(times)} times through{lead}: {through}"
+    bars = f"{length} bar{'s' if length != 1 else ''}"
+    return f"{bars} at {tempo_words(tempo)}: {once}; {number_words(times)} times through{lead}: {through}"
 
 
 def recording_sentence(recording: Fraction, length: int, introduction: int | None, tempo: Tempo) -> str:
