@@ -6,10 +6,10 @@ from __future__ import annotations
 
 import struct
 import zlib
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any, TypeAlias
 
-from reportlab.pdfbase.pdfdoc import PDFStream, format
+from reportlab.pdfbase.pdfdoc import PDFObject, PDFStream, format
 
 PdfFile: TypeAlias = Any
 """The PDFDocument of reportlab; its published types lack the fields needed here."""
@@ -21,10 +21,29 @@ Entry = tuple[int, int, int]
 """A row of the cross-reference stream: its type and two fields (7.5.8.3)."""
 
 
-def write_file(document: PdfFile) -> bytes:
-    """All objects reachable by number, the catalog and the information dictionary among them."""
+class Reserved(PDFObject):
+    """An object that has a number now and whose body comes with the further objects of `write_file`."""
+
+    __RefOnly__ = 1
+
+    def format(self, document: PdfFile) -> bytes:
+        return b""
+
+
+def object_number(document: PdfFile, thing: PDFObject) -> int:
+    """The number of the indirect object, which it gets now if it has none."""
+    name = document.Reference(thing).name
+    return int(document.idToObjectNumberAndVersion[name][0])
+
+
+def write_file(document: PdfFile, further: Callable[[int], Mapping[int, bytes]]) -> bytes:
+    """All objects reachable by number, the catalog and the information dictionary among them.
+
+    further: the bodies of more objects by number, from the first number that is free on, and of reserved ones.
+    """
     root, info = (document.Reference(thing).format(document) for thing in (document.Catalog, document.info))
     streams, others = _bodies(document)
+    others.update(further(len(streams) + len(others) + 1))
     entries: dict[int, Entry] = {0: (0, 0, 65535)}
     parts, offset = [b"%PDF-1.7\n%\xe2\xe3\xcf\xd3\n"], 15
     streams = {**streams, **_packed(others, len(streams) + len(others) + 1, entries)}

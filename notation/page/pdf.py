@@ -5,7 +5,7 @@ The same document and fonts give the same bytes on any day and machine with the 
 from __future__ import annotations
 
 import io
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from hashlib import md5
 from pathlib import Path
 from typing import Any
@@ -21,7 +21,7 @@ from notation.page.archive import (
     info_entries,
     packed_stream,
 )
-from notation.page.compact import PdfFile, write_file
+from notation.page.compact import PdfFile, Reserved, object_number, write_file
 from notation.page.frame import (
     Anchor,
     Document,
@@ -38,10 +38,10 @@ from notation.page.tags import (
     ContentMark,
     LinkMark,
     Mark,
+    Numbers,
     StructureError,
     check_elements,
-    object_number,
-    write_structure,
+    structure_objects,
 )
 from notation.page.typefaces import Typefaces
 from notation.plane import Point, Rect
@@ -66,6 +66,7 @@ class _Painter:
     def __init__(self, document: Document, fonts_folder: Path) -> None:
         self.document = document
         self.places = anchor_places(document)
+        self.outlined = _outlined(document.outline, self.places)
         self.kinds = {element.key: element.kind for element in document.elements} if document.tagged else None
         language = document.metadata.language
         self.canvas: Any = _Canvas(io.BytesIO(), pdfVersion=(1, 7), invariant=1, pageCompression=1, lang=language)
@@ -107,10 +108,8 @@ class _Painter:
         written.XObjects = PDFDictionary(used) if used else None
 
     def _bookmarks(self, page: int, height: float) -> None:
-        for line, entry in enumerate(self.document.outline):
-            at_page, at = self.places[entry.anchor]
-            if at_page == page:
-                self.canvas.bookmarkHorizontalAbsolute(str(line), round(height - at.y, 2), left=round(at.x, 2))
+        for line, at in self.outlined.get(page, ()):
+            self.canvas.bookmarkHorizontalAbsolute(str(line), round(height - at.y, 2), left=round(at.x, 2))
 
     def _link(self, page: int, height: float, link: PlacedLink) -> None:
         entries: dict[str, object] = {
@@ -143,10 +142,24 @@ class _Painter:
         self.canvas.setViewerPreference("DisplayDocTitle", "true")
         attach(self.file, document.attachments, info.entries.get("ModDate", ""))
         self.faces.embed()
-        if document.tagged:
-            write_structure(self.file, document.elements, self.marks, figure_boxes(document))
-            claim_archival(self.file, metadata, info.entries["Producer"])
-        return write_file(self.file)
+        if not document.tagged:
+            return write_file(self.file, lambda first: {})
+        claim_archival(self.file, metadata, info.entries["Producer"])
+        return write_file(self.file, self._structure())
+
+    def _structure(self) -> Callable[[int], Mapping[int, bytes]]:
+        """Claim that the document is tagged, and make its structure tree once the first free number is known."""
+        root, catalog, pages = Reserved(), self.file.Catalog, self.file.Pages.pages
+        catalog.StructTreeRoot, catalog.MarkInfo = root, PDFDictionary({"Marked": "true"})
+        for key, page in enumerate(pages):
+            page.__Defaults__ = {**page.__Defaults__, "Tabs": "/S", "StructParents": key}
+        numbers = [object_number(self.file, page) for page in pages]
+        root_number, boxes = object_number(self.file, root), figure_boxes(self.document)
+
+        def objects(first: int) -> Mapping[int, bytes]:
+            return structure_objects(self.document.elements, self.marks, boxes, Numbers(root_number, first, numbers))
+
+        return objects
 
 
 def paint_pdf(document: Document, fonts_folder: Path) -> bytes:
@@ -174,6 +187,16 @@ def anchor_places(document: Document) -> dict[str, tuple[int, Point]]:
             if isinstance(item, Anchor):
                 places.setdefault(item.name, (page, item.at))
     return places
+
+
+def _outlined(outline: Sequence[OutlineEntry], places: Mapping[str, tuple[int, Point]]
+              ) -> dict[int, list[tuple[int, Point]]]:
+    """The lines of the outline by the page they lead to: their number and where to."""
+    found: dict[int, list[tuple[int, Point]]] = {}
+    for line, entry in enumerate(outline):
+        page, at = places[entry.anchor]
+        found.setdefault(page, []).append((line, at))
+    return found
 
 
 def _targets(document: Document) -> Iterator[str]:
@@ -235,7 +258,8 @@ def figure_boxes(document: Document) -> dict[int, Rect]:
             if isinstance(item.tag, int) and item.tag in figures:
                 box = item_box(item)
                 here[item.tag] = here[item.tag].union(box) if item.tag in here else box
-        boxes = {**{key: upright(box, frame.height) for key, box in here.items()}, **boxes}
+        for key, box in here.items():
+            boxes.setdefault(key, upright(box, frame.height))
     return boxes
 
 

@@ -1,16 +1,14 @@
 """The structure tree of a tagged PDF (ISO 32000-1, 14.7 and 14.8): who is read, in what order, as what.
 
 Three things must agree: the numbered marked content on the pages, the tree of elements, and the ParentTree that leads
-from the numbers back to the elements. All three are made here from one list of marks.
+from the numbers back to the elements. The last two are made here from the list of marks that the pages bear. Knows no
+PDF library.
 """
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from reportlab.pdfbase.pdfdoc import PDFDictionary, PDFObject
-
-from notation.page.compact import PdfFile
 from notation.page.frame import Element
 from notation.plane import Rect
 
@@ -85,14 +83,13 @@ def arrange(elements: Sequence[Element], marks: Iterable[Mark]) -> dict[int | No
     return kids
 
 
-class _Written(PDFObject):
-    """An indirect object whose text is filled in once the numbers of all objects are known."""
+@dataclass(frozen=True, slots=True)
+class Numbers:
+    """Object numbers of the file. root: of the StructTreeRoot; first: the first that is free; pages: in order."""
 
-    __RefOnly__ = 1
-    text = b""
-
-    def format(self, document: PdfFile) -> bytes:
-        return self.text
+    root: int
+    first: int
+    pages: Sequence[int]
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,42 +101,33 @@ class _References:
     root: str
 
 
-def object_number(document: PdfFile, thing: PDFObject) -> int:
-    """The number of the indirect object, which it gets now if it has none."""
-    name = document.Reference(thing).name
-    return int(document.idToObjectNumberAndVersion[name][0])
+def structure_objects(
+    elements: Sequence[Element], marks: Sequence[Mark], boxes: Mapping[int, Rect], numbers: Numbers
+) -> dict[int, bytes]:
+    """The objects of the structure tree by number: the root, its ParentTree, an object for each element.
 
-
-def _reference(document: PdfFile, thing: PDFObject) -> str:
-    return f"{object_number(document, thing)} 0 R"
-
-
-def write_structure(
-    document: PdfFile, elements: Sequence[Element], marks: Sequence[Mark], boxes: Mapping[int, Rect]
-) -> None:
-    """Add the structure tree to the document, whose pages are all there. boxes: of Figures, in PDF coordinates."""
-    objects: dict[int | None, _Written] = {None: _Written(), **{e.key: _Written() for e in elements}}
-    root = _Written()
-    references = _References(
-        {key: _reference(document, thing) for key, thing in objects.items()},
-        [_reference(document, page) for page in document.Pages.pages],
-        _reference(document, root),
+    boxes: of Figures, in PDF coordinates. Written straight as text: a page has hundreds of elements, and to build each
+    as an object of the PDF library takes longer than to paint the page.
+    """
+    document, tree = numbers.first, numbers.first + 1
+    places: dict[int | None, int] = {None: document, **{element.key: number for number, element in enumerate(elements, tree + 1)}}
+    to = _References(
+        {key: f"{number} 0 R" for key, number in places.items()},
+        [f"{number} 0 R" for number in numbers.pages],
+        f"{numbers.root} 0 R",
     )
     kids = arrange(elements, marks)
-    objects[None].text = _element_text("Document", references.root, "", kids[None], references)
+    owners = _owners(marks, to)
+    objects = {
+        numbers.root: _root_text(to, tree, len(owners)),
+        document: _element_text("Document", to.root, "", kids[None], to),
+        tree: f"<</Nums[{' '.join(f'{key} {value}' for key, value in enumerate(owners))}]>>".encode(),
+    }
     for element in elements:
-        parent = references.elements[element.parent]
         extra = _attributes(element, boxes.get(element.key))
-        objects[element.key].text = _element_text(element.kind, parent, extra, kids[element.key], references)
-    root.text = _root_text(document, marks, references)
-    _claim(document, root)
-
-
-def _claim(document: PdfFile, root: PDFObject) -> None:
-    document.Catalog.StructTreeRoot = root
-    document.Catalog.MarkInfo = PDFDictionary({"Marked": "true"})
-    for key, page in enumerate(document.Pages.pages):
-        page.__Defaults__ = {**page.__Defaults__, "Tabs": "/S", "StructParents": key}
+        text = _element_text(element.kind, to.elements[element.parent], extra, kids[element.key], to)
+        objects[places[element.key]] = text
+    return objects
 
 
 def _element_text(kind: str, parent: str, extra: str, kids: Sequence[Kid], references: _References) -> bytes:
@@ -181,14 +169,15 @@ def text_string(text: str) -> str:
     return f"<FEFF{text.encode('utf-16-be', 'replace').hex().upper()}>"
 
 
-def _root_text(document: PdfFile, marks: Sequence[Mark], references: _References) -> bytes:
-    """The root with the ParentTree: pages have the keys from 0 on, links those after them."""
-    pages: list[list[str]] = [[] for _ in references.pages]
+def _owners(marks: Sequence[Mark], to: _References) -> list[str]:
+    """The values of the ParentTree: pages have the keys from 0 on, links those after them."""
+    pages: list[list[str]] = [[] for _ in to.pages]
     links: list[str] = []
     for mark in marks:
-        (links if isinstance(mark, LinkMark) else pages[mark.page]).append(references.elements[mark.key])
-    values = [*(f"[{' '.join(owners)}]" for owners in pages), *links]
-    tree = _Written()
-    tree.text = f"<</Nums[{' '.join(f'{key} {value}' for key, value in enumerate(values))}]>>".encode()
-    parents, size = f"/ParentTree {_reference(document, tree)}", f"/ParentTreeNextKey {len(values)}"
-    return f"<</Type/StructTreeRoot/K {references.elements[None]}{parents}{size}>>".encode()
+        (links if isinstance(mark, LinkMark) else pages[mark.page]).append(to.elements[mark.key])
+    return [*(f"[{' '.join(owners)}]" for owners in pages), *links]
+
+
+def _root_text(to: _References, tree: int, next_key: int) -> bytes:
+    parents = f"/ParentTree {tree} 0 R/ParentTreeNextKey {next_key}"
+    return f"<</Type/StructTreeRoot/K {to.elements[None]}{parents}>>".encode()
