@@ -60,6 +60,12 @@ class Floor:
         """The steps of 'gent' or 'lady' in order."""
         return tuple(shown.landings[part] for shown in self.moments if part in shown.landings)
 
+    def bars(self, bars: range) -> Floor:
+        """Those bars alone, begun as the partners stand before them."""
+        first = next((n for n, shown in enumerate(self.moments) if shown.bar in bars), 0)
+        start = self.moments[first - 1].dancers if first else self.start
+        return replace(self, start=start, moments=tuple(shown for shown in self.moments if shown.bar in bars))
+
     @property
     def travel(self) -> Vector:
         """From the middle of the couple at the start to its middle at the end."""

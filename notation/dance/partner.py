@@ -1,8 +1,10 @@
 """One partner's part out of the other's: opposite, mirror and same.
 
-Opposite, for partners who face each other: the other foot, forward for back and front for rear, crossing in front for
-crossing behind, the same sense of turn, the bodies half a turn apart, the sway and the side of the head exchanged. In
-promenade both go forward, a quarter of a turn apart. Mirror, side by side: the other foot, the same direction of
+Opposite, for partners who face each other: the other foot, forward for back, crossing in front for crossing behind, the
+same sense of turn, the bodies half a turn apart, the sway and the side of the head exchanged. A foot that closes after
+going forward or back stands in front for one and behind for the other; after going to the side, as in a pas de basque,
+it closes in front for both, or behind for both (common practice, no source). Outside partner for who goes forward is
+partner outside for who goes back. In promenade both go forward, a quarter of a turn apart. Mirror, side by side: the other foot, the same direction of
 travel, left and right exchanged, and so wall and centre. Same: identical.
 
 Who goes back into a turn of the modern waltz kind is on its inside: that foot is placed an eighth further round than
@@ -10,6 +12,7 @@ the body, which completes on the next step (Alex Moore, Ballroom Dancing, 10th e
 """
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 from notation.dance.feet import End, Place, TurnOut
@@ -40,6 +43,10 @@ OPPOSITE_MODE = {Mode.FACING: Mode.BACKING, Mode.BACKING: Mode.FACING, Mode.POIN
 
 BACK_FOR_FORWARD = {Footwork.HT: Footwork.TH, Footwork.H: Footwork.T}
 FORWARD_FOR_BACK = {Footwork.TH: Footwork.HT, Footwork.THT: Footwork.HT, Footwork.BH: Footwork.H}
+OUTSIDE = {Body.OP: Body.PO, Body.PO: Body.OP}
+BESIDE = frozenset({3, 5})
+"""Positions in which the feet close to each other, one in front."""
+ALONG = frozenset(OPPOSITE_ACTION)
 PROMENADE = {Body.PP: 2, Body.CPP: -2}
 """Eighths from the gent's facing to the lady's, positive to the left."""
 
@@ -52,7 +59,7 @@ def partner_steps(
         return steps
     if how is Derivation.MIRROR:
         return tuple(mirrored(step) for step in steps)
-    opposed = [_opposite(step, part) for step in steps]
+    opposed = [_opposite(step, part, along) for step, along in zip(steps, _alongs(steps), strict=True)]
     return tuple(opposed) if feet is TurnOut.TURNED_OUT else _with_insides(steps, opposed)
 
 
@@ -98,32 +105,47 @@ def _other_foot(step: Step) -> Step:
     )
 
 
-def _opposite(step: Step, part: str) -> Step:
+def _alongs(steps: tuple[Step, ...]) -> Iterator[bool]:
+    """Whether the dancer, at each step, last went forward or back rather than to the side from a closed position."""
+    along = closed = True
+    for step in steps:
+        if step.weight and step.action in ALONG:
+            along, closed = True, False
+        elif step.weight and step.action is Action.SIDE and closed:
+            along, closed = False, False
+        elif step.weight and step.action is Action.CLOSE:
+            closed = True
+        yield along
+
+
+def _opposite(step: Step, part: str, along: bool) -> Step:
     other = replace(_other_foot(step), head=opposed_head(step.head))
     for body, eighths in PROMENADE.items():
         if body in step.body:
             return replace(other, alignment=_turned(step.alignment, eighths if part != GENT else -eighths))
-    return _footed(_faced(step, other))
+    return _footed(_faced(step, other, along))
 
 
 def _turned(aligned: Alignment | None, eighths: int) -> Alignment | None:
     return replace(aligned, room=aligned.room.turned(eighths)) if aligned else None
 
 
-def _faced(step: Step, other: Step) -> Step:
+def _faced(step: Step, other: Step, along: bool) -> Step:
     direction = step.direction and OPPOSITE_DIRECTION.get(step.direction, step.direction)
     return replace(
         other,
         action=OPPOSITE_ACTION.get(step.action, step.action),
         direction=direction,
-        place=_opposite_place(step.place),
+        place=_opposite_place(step.place, along),
         alignment=_opposite_alignment(step),
-        body=tuple(b for b in step.body if b is not Body.OP or step.action is not Action.FORWARD),
+        body=tuple(OUTSIDE.get(b, b) if step.action in ALONG else b for b in step.body),
     )
 
 
-def _opposite_place(place: Place | None) -> Place | None:
-    return replace(place, end=OPPOSITE_END[place.end]) if place and place.end else place
+def _opposite_place(place: Place | None, along: bool) -> Place | None:
+    if place is None or place.end is None or (place.position in BESIDE and not along):
+        return place
+    return replace(place, end=OPPOSITE_END[place.end])
 
 
 def _opposite_alignment(step: Step) -> Alignment | None:

@@ -10,8 +10,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from notation.dance.feet import Foot, Place, TurnOut
-from notation.dance.geometry import FootSize, Placed, position_of_feet
-from notation.dance.room import Room
+from notation.dance.geometry import TURN_OUT, FootSize, Placed, position_of_feet
+from notation.dance.room import Mode, Room
 from notation.dance.step import FOOTLESS, Action, Direction, Size, Step
 from notation.dance.turning import Aligned
 from notation.plane import ORIGIN, Point, Vector
@@ -25,7 +25,7 @@ LENGTHS = {
     Action.LOCK_IN_FRONT: 150.0,
     Action.LOCK_BEHIND: 150.0,
 }
-"""How far the body travels, in millimetres."""
+"""How far the body travels, in millimetres; to the side into a turned-out 2nd as far as its heels stand apart."""
 SIZES = {None: 1.0, Size.SMALL: 0.5, Size.LONG: 1.3}
 OFF_BODY = 80.0
 """How far the middle of joined feet stands ahead of the body or behind it, in millimetres; an estimate."""
@@ -50,6 +50,7 @@ REACHING = {
     Direction.ACROSS: -45.0,
     Direction.BEHIND: -135.0,
 }
+SECOND = 2
 ALONG_FEET = frozenset({Action.FORWARD, Action.BACK})
 RAISED = {Action.KICK: "ankle", Action.LIFT: "knee", Action.FLICK: "ankle", Action.SWING: "ankle"}
 LEAPS = frozenset({Action.HOP, Action.SPRING, Action.PIVOT})
@@ -97,7 +98,7 @@ def after_step(dancer: Dancer, aligned: Aligned, out: TurnOut, size: FootSize) -
     if step.action in FOOTLESS or foot is None:
         return Landing(aligned, dancer, _turned(dancer, facing), None, False)
     if step.action in LENGTHS:
-        return _travelled(dancer, aligned, facing, foot, size)
+        return _travelled(dancer, aligned, facing, foot, out, size)
     if step.action in CLOSING or step.action in CROSSING:
         return _joined(dancer, aligned, facing, foot, out, size)
     if step.weight:
@@ -128,18 +129,25 @@ def bearing(aligned: Aligned, foot: Foot, dancer: Dancer, facing: Room) -> float
     return ways[0] if going is None else max(ways, key=lambda way: round(math.cos(math.radians(way - going)), 6))
 
 
-def _travelled(dancer: Dancer, aligned: Aligned, facing: Room, foot: Foot, size: FootSize) -> Landing:
+def _travelled(dancer: Dancer, aligned: Aligned, facing: Room, foot: Foot, out: TurnOut, size: FootSize) -> Landing:
     step = aligned.danced.step
-    length = LENGTHS[step.action] * SIZES[step.size] if step.weight else GESTURE
+    usual = size.length + size.heel if _in_second(step, out) and step.action is Action.SIDE else LENGTHS[step.action]
+    length = usual * SIZES[step.size] if step.weight else GESTURE
     way = bearing(aligned, foot, dancer, facing)
     move = Vector.polar(length, way)
-    degrees = (aligned.feet or facing).degrees
+    degrees = (aligned.feet or facing).degrees + (_side(foot) * TURN_OUT if _in_second(step, out) else 0.0)
     landed = _under(dancer.centre + move, foot, facing.degrees, degrees, size)
     feet = {**dancer.feet, foot: landed}
     if not step.weight:
         return Landing(aligned, dancer, replace(dancer, facing=facing, feet=feet, height=0.0), foot, False)
     after = Dancer(dancer.part, dancer.centre + move, facing, feet, foot, 0.0, way)
     return Landing(aligned, dancer, after, foot, True)
+
+
+def _in_second(step: Step, out: TurnOut) -> bool:
+    """In a turned-out dance both feet of 2nd stand turned out, unless the step says where its foot points."""
+    pointed = step.alignment is not None and step.alignment.mode is Mode.POINTING
+    return out is TurnOut.TURNED_OUT and step.place is not None and step.place.position == SECOND and not pointed
 
 
 def _under(centre: Point, foot: Foot, facing: float, degrees: float, size: FootSize) -> Placed:

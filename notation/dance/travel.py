@@ -1,14 +1,19 @@
-"""How far a sequence progresses, and how many of them go round a hall."""
+"""What `check` says of the floor: how far a sequence progresses, how far apart the partners stand, how it closes."""
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
-from notation.dance.floor import Floor
+from notation.dance.floor import Floor, Shown
+from notation.dance.hall import EMPRESS, Hall, corners
+from notation.dance.script import GENT, LADY, PARTS
+from notation.dance.stepping import Dancer
+from notation.dance.turning import turn_words
+from notation.plane import Vector
 
-HALL = (33_500.0, 57_600.0)
-"""Millimetres: the Empress Ballroom in Blackpool, 110 by 189 feet (en.wikipedia.org, 'Winter Gardens, Blackpool')."""
-ASIDE = 2_000.0
-"""Millimetres from the line of dance to the edge of the floor; an estimate."""
+QUARTER = 2
+UNSPOKEN = 0.5
+"""Metres that are not spoken of: places are estimates from steps of usual length."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,22 +30,85 @@ def travel_of(floor: Floor) -> Travel:
     return Travel(moved.x / 1000.0, moved.y / 1000.0)
 
 
-def line_of_dance(hall: tuple[float, float] = HALL, aside: float = ASIDE) -> float:
-    """Metres once round a hall of that breadth and length in millimetres, that far from its edges."""
-    return 2.0 * (hall[0] + hall[1] - 4.0 * aside) / 1000.0
-
-
-def travel_sentence(travel: Travel, hall: tuple[float, float] = HALL) -> str:
+def travel_sentence(travel: Travel, hall: Hall = EMPRESS) -> str:
     """One sentence for the writer.
 
     >>> travel_sentence(Travel(0.1, 0.0))
     'the sequence ends about where it begins, with steps of usual length'
+    >>> travel_sentence(Travel(-2.0, 0.9))
+    'one sequence travels about 2.0 m along ALOD and 0.9 m to centre with steps of usual length'
     """
-    if abs(travel.along) < 0.5:
-        return "the sequence ends about where it begins, with steps of usual length"
+    aside = _aside(travel.to_centre)
+    if abs(travel.along) < UNSPOKEN:
+        where = f" along the line of dance, and{aside.removeprefix(' and')}" if aside else ""
+        return f"the sequence ends about where it begins{where}, with steps of usual length"
     way = "LOD" if travel.along > 0 else "ALOD"
-    said = f"one sequence travels about {abs(travel.along):.1f} m along {way} with steps of usual length"
+    said = f"one sequence travels about {abs(travel.along):.1f} m along {way}{aside} with steps of usual length"
     if travel.along < 0:
         return said
-    times = round(line_of_dance(hall) / travel.along)
-    return f"{said}; once round a hall of {hall[0] / 1000:g} by {hall[1] / 1000:g} m is {times} of them"
+    times = max(1, round(hall.circuit / 1000.0 / travel.along))
+    return f"{said}; once round a hall of {hall_words(hall)} is {times} of them"
+
+
+def _aside(metres: float) -> str:
+    return "" if abs(metres) < UNSPOKEN else f" and {abs(metres):.1f} m to {'centre' if metres > 0 else 'wall'}"
+
+
+def hall_words(hall: Hall) -> str:
+    return f"{hall.length / 1000:g} by {hall.breadth / 1000:g} m"
+
+
+def corner_sentence(floor: Floor, hall: Hall) -> str:
+    """In which bars the corners of a hall come; empty where the sequence does not go round it."""
+    found = corners(floor, hall)
+    if not found:
+        return ""
+    said = [f"bar {bar} of sequence {sequence}" for sequence, bar in found]
+    begun = "begun half-way along a long side, the corners come in"
+    return f"{begun} {', '.join(said[:-1])} and {said[-1]}"
+
+
+def furthest(floor: Floor) -> Shown | None:
+    """The first moment at which the partners stand furthest apart."""
+    return max(floor.moments, key=lambda shown: round(shown.apart), default=None)
+
+
+def apart_sentence(floor: Floor) -> str:
+    """How near and how far the partners stand, and where the greatest distance is."""
+    far = furthest(floor)
+    if far is None:
+        return ""
+    count = next(iter(far.landings.values())).aligned.danced.count
+    near = min(shown.apart for shown in floor.moments) / 1000.0
+    reach = far.hold.reach if far.hold else None
+    holds = f", where {article(far.hold.name)} hold reaches {reach / 1000:.2f} m" if far.hold and reach else ""
+    return (
+        f"the partners' bodies are {near:.2f} to {far.apart / 1000:.2f} m apart, furthest in bar {far.bar} count"
+        f" {count}{holds}"
+    )
+
+
+def article(name: str) -> str:
+    """The name after 'a' or 'an'."""
+    return f"a{'n' if name[0] in 'aeiou' else ''} {name}"
+
+
+def lady_from_gent(dancers: Mapping[str, Dancer]) -> Vector:
+    """Her place from his in millimetres, x ahead of him and y to his left; where they face within a quarter of each
+    other, as on the two diagonals of the turned-out start, ahead is midway between them."""
+    gent, lady = dancers[GENT], dancers[LADY]
+    between = gent.facing.eighths_to(lady.facing)
+    ahead = gent.facing.degrees + (22.5 * between if abs(between) <= QUARTER else 0.0)
+    return (lady.centre - gent.centre).turned(-ahead)
+
+
+def closing_sentence(floor: Floor) -> str:
+    """How the end of the sequence meets its beginning: the turn that is missing, and the lady's place."""
+    if not floor.moments:
+        return ""
+    end = floor.moments[-1].dancers
+    off = (lady_from_gent(end) - lady_from_gent(floor.start)).length / 1000.0
+    turns = {p: end[p].facing.eighths_to(floor.start[p].facing) for p in PARTS}
+    lacking = [f"the {p} lacks {turn_words(eighths)}" for p, eighths in turns.items() if eighths]
+    faced = f"{' and '.join(lacking)} of how they began facing" if lacking else "both face as they began"
+    return f"at the end {faced}, and the lady is {off:.2f} m from her place beside the gent"

@@ -7,11 +7,11 @@ Dancing, 10th ed. 2002, 'Alignment', 'Amount of Turn').
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from notation.dance.room import Alignment, Mode, Room, Side
 from notation.dance.script import Danced, Stance
-from notation.dance.step import Body, Step
+from notation.dance.step import Action, Body, Step
 
 HALF = 4
 LAG = 1
@@ -37,10 +37,17 @@ class Aligned:
 
     @property
     def alignment(self) -> Alignment | None:
-        """As written, or filled in as facing."""
-        if self.said:
-            return self.danced.step.alignment
-        return None if self.feet is None else Alignment(Mode.FACING, self.feet)
+        """As written, or filled in."""
+        return aligned_step(self.danced.step, self.feet).alignment
+
+
+def aligned_step(step: Step, feet: Room | None) -> Step:
+    """The step with its alignment filled in from where the toes point: backing for backward work, else facing
+    (Moore 2002, 'Alignment'). What moves no foot, and what is aligned already, is left."""
+    if step.alignment is not None or feet is None or step.foot is None:
+        return step
+    back = step.action in (Action.BACK, Action.DIAGONALLY_BACK)
+    return replace(step, alignment=Alignment(Mode.BACKING, feet.backing) if back else Alignment(Mode.FACING, feet))
 
 
 def align(steps: tuple[Danced, ...], stance: Stance | None) -> tuple[Aligned, ...]:

@@ -1,7 +1,6 @@
 """From steps to footprints: where each dancer faces from step to step, and what is drawn for a step.
 
-A body's facing is what the last alignment says; a turn that says no alignment is added to it. The foot of a
-`pointing` alignment points there while the body is taken to follow.
+The facing is that of the toes as the turn is followed through the part.
 """
 from __future__ import annotations
 
@@ -11,6 +10,7 @@ from notation.dance.feet import Foot, TurnOut
 from notation.dance.room import Mode, Room
 from notation.dance.script import Danced, Stance
 from notation.dance.step import Action, Direction, Footwork, Step
+from notation.dance.turning import align
 from notation.sheet.footprint import Bearing, Footprint, Movement
 from notation.sheet.sole import Part
 
@@ -65,15 +65,8 @@ whole foot, and T includes the ball (regencydancecentre.com, glossary)."""
 
 
 def facings(steps: Iterable[Danced], stance: Stance | None) -> Iterator[Room]:
-    """Where the dancer faces at the end of each step; the line of dance until anything is said."""
-    facing = stance.alignment.toward if stance and stance.alignment else Room.LOD
-    for danced in steps:
-        step = danced.step
-        if step.alignment is not None:
-            facing = step.alignment.toward
-        elif step.turn is not None:
-            facing = facing.turned(step.turn.eighths)
-        yield facing
+    """Where the toes point at the end of each step; the line of dance until anything is said."""
+    return (one.feet or Room.LOD for one in align(tuple(steps), stance))
 
 
 def footprint_of(step: Step, facing: Room, feet: TurnOut | None) -> Footprint | None:

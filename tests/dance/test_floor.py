@@ -14,9 +14,8 @@ from notation.dance.room import Alignment, Mode, Room
 from notation.dance.script import GENT, LADY, Danced, Stance
 from notation.dance.step import Step
 from notation.dance.stepping import Dancer, after_step
-from notation.dance.travel import line_of_dance, travel_of
 from notation.dance.turning import align
-from notation.plane import ORIGIN, Point
+from notation.plane import ORIGIN
 from notation.reading.knowledge import load_knowledge
 from tests.dance.worked import EXAMPLES, TRADITIONAL, steps, work
 
@@ -44,23 +43,6 @@ def test_the_side_by_side_start_of_the_turned_out_style() -> None:
     gent, lady = ({f: p.degrees for f, p in start[part].feet.items()} for part in (GENT, LADY))
     assert gent == {Foot.LEFT: 0.0, Foot.RIGHT: -90.0} and lady == {Foot.RIGHT: 0.0, Foot.LEFT: 90.0}
     assert (start[LADY].centre - start[GENT].centre).degrees == pytest.approx(-90.0)
-
-
-def test_first_bar_of_each_example_by_hand() -> None:
-    """By arithmetic from the table of lengths (700 fwd, 450 side): the gent's body in millimetres. Two walks and a
-    side step along a line; three walks; the first step of a natural turn to DW; a side step to centre and back."""
-    expected = {
-        "ferry-lane-saunter.yaml": Point(1400.0, 0.0),
-        "lantern-quay-waltz.yaml": Point(1400.0, 0.0),
-    }
-    for name, place in expected.items():
-        made = [s for s in floor(EXAMPLES / name).moments if s.bar == 1]
-        at = made[-1].dancers[GENT].centre
-        assert at.x == pytest.approx(place.x, abs=100.0) and abs(at.y) < 100.0
-    natural = floor(EXAMPLES / "harbour-bell-waltz.yaml").moments[0].dancers[GENT].centre
-    assert (natural.x, natural.y) == pytest.approx((495.0, -495.0), abs=60.0)
-    basque = floor(EXAMPLES / "tinsmiths-two-step.yaml").moments[0].dancers[GENT].centre
-    assert (basque.x, basque.y) == pytest.approx((0.0, 450.0), abs=60.0)
 
 
 def test_gay_gordons_travels_nowhere_by_bar_8() -> None:
@@ -114,9 +96,3 @@ def test_partners_in_closed_hold_stay_together(name: str) -> None:
     for shown in floor(EXAMPLES / f"{name}.yaml").moments:
         if shown.hold and shown.hold.name == "closed":
             assert 150.0 < shown.apart < 700.0
-
-
-def test_line_of_dance_of_a_hall() -> None:
-    """By arithmetic: 20 by 12 m, two metres from the edges: a line of 16 by 8 m."""
-    assert line_of_dance((12_000.0, 20_000.0)) == pytest.approx(48.0)
-    assert travel_of(floor(EXAMPLES / "harbour-bell-waltz.yaml")).along > 5.0

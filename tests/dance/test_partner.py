@@ -16,7 +16,7 @@ from notation.dance.mark import NOWHERE
 from notation.dance.partner import mirrored, partner_steps
 from notation.dance.room import Alignment, Mode, Room, Side, Turn
 from notation.dance.script import GENT, LADY, Derivation
-from notation.dance.step import TAKES_WEIGHT, Action, HeadLine, Step
+from notation.dance.step import TAKES_WEIGHT, Action, Body, HeadLine, Step
 from notation.dance.work import work_out
 from notation.reading.dance import read_dance
 from notation.reading.knowledge import load_knowledge
@@ -112,6 +112,39 @@ def test_reverse_turn_is_the_mirror_of_the_natural_turn() -> None:
     """The two charts are each other's mirror (same sources)."""
     assert bare(tuple(map(mirrored, steps(NATURAL_GENT)))) == bare(steps(REVERSE_GENT))
     assert bare(tuple(map(mirrored, steps(NATURAL_LADY)))) == bare(steps(REVERSE_LADY))
+
+
+def ends(made: tuple[Step, ...]) -> list[tuple[str, str, str | None]]:
+    """Foot, action and front or rear of steps."""
+    return [(s.foot.value if s.foot else "", s.action.value, s.place.end.value if s.place and s.place.end else None)
+            for s in made]
+
+
+def opposed(text: str) -> list[tuple[str, str, str | None]]:
+    return ends(partner_steps(steps(text), Derivation.OPPOSITE, LADY, TurnOut.TURNED_OUT))
+
+
+def test_facing_partners_both_close_in_front_in_a_pas_de_basque() -> None:
+    """The foot sweeps to 2nd and the other closes in front, for either partner: common practice, no source."""
+    assert opposed("1 LF side 2nd\n2 RF close 5th front\n3 LF in place 5th rear") == [
+        ("RF", "side", None), ("LF", "close", "front"), ("RF", "in-place", "rear"),
+    ]
+
+
+def test_who_goes_back_closes_in_front_where_the_other_closes_behind() -> None:
+    """Old-time waltz turn: forward, to the side, close in front; back, close behind (pedagorg.dreamhosters.com,
+    dancex.htm). A balance forward closes behind, one back in front: common practice, no source."""
+    assert opposed("1 LF fwd\n2 RF side 2nd\n3 LF close 5th front")[2] == ("RF", "close", "rear")
+    assert opposed("1 LF fwd\n2 RF touch 3rd rear\n1 RF back\n2 LF touch 3rd front") == [
+        ("RF", "back", None), ("LF", "touch", "front"), ("LF", "forward", None), ("RF", "touch", "rear"),
+    ]
+
+
+def test_outside_partner_is_partner_outside_for_who_goes_back() -> None:
+    """The two abbreviations of the trade: OP and PO."""
+    (lady,) = partner_steps(steps("1 RF fwd, OP"), Derivation.OPPOSITE, LADY)
+    assert lady.body == (Body.PO,)
+    assert partner_steps((lady,), Derivation.OPPOSITE, GENT)[0].body == (Body.OP,)
 
 
 def test_same_is_identical() -> None:

@@ -1,7 +1,7 @@
 """Where the partners stand: further apart than the hold reaches, or drifting off the line of dance."""
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from functools import lru_cache
 from itertools import groupby
 
@@ -11,10 +11,8 @@ from notation.dance.finding import Finding, Severity
 from notation.dance.floor import Floor, Shown, dance_floor
 from notation.dance.knowledge import Knowledge
 from notation.dance.mark import Mark
-from notation.dance.script import GENT, LADY, PARTS, DancedPassage, Worked
-from notation.dance.stepping import Dancer
-from notation.dance.travel import travel_of
-from notation.plane import Vector
+from notation.dance.script import PARTS, DancedPassage, Worked
+from notation.dance.travel import lady_from_gent, travel_of
 
 TOLERANCE = 350.0
 """Millimetres beyond a hold's reach that are not spoken of: places are estimates from steps of usual length."""
@@ -73,19 +71,13 @@ def check_end(worked: Worked, knowledge: Knowledge) -> Iterator[Finding]:
     floor = floor_of(worked, knowledge)
     if not floor.moments or not all(_both(p) for p in worked.passages) or worked.start.position is None:
         return
-    off = _lady_from_gent(floor.moments[-1].dancers) - _lady_from_gent(floor.start)
+    off = lady_from_gent(floor.moments[-1].dancers) - lady_from_gent(floor.start)
     if off.length > ELSEWHERE:
         message = (
             f"at the end the lady stands about {off.length / 1000:.1f} m from her place beside the gent at the"
             " beginning, with steps of usual length; bring the partners together again"
         )
         yield END.at(where(worked.passages[-1], worked.passages[-1].lady[-1]), message, bar=floor.moments[-1].bar)
-
-
-def _lady_from_gent(dancers: Mapping[str, Dancer]) -> Vector:
-    """Her place from his, ahead of him and to his left."""
-    gent, lady = dancers[GENT], dancers[LADY]
-    return (lady.centre - gent.centre).turned(-gent.facing.degrees)
 
 
 _BACK = ("1  LF back", "2  RF back", "3  LF back", "1  RF fwd", "2  LF touch", "3  hold")
