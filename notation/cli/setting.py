@@ -97,6 +97,11 @@ def set_file(name: str, path: Path, order: Order) -> Report:
     return _with(source.report, Report(source.name, missing, source.report.lines, written=tuple(map(str, files))))
 
 
+def set_job(job: tuple[str, Path, Order]) -> Report:
+    """The same for a file, its sheet's place and the order as one job."""
+    return set_file(*job)
+
+
 def _with(first: Report, second: Report) -> Report:
     findings = (*first.findings, *second.findings)
     return Report(first.file, findings, first.lines, first.usable and second.usable, second.written)

@@ -1,10 +1,8 @@
 """`lodestep sheet`."""
 from __future__ import annotations
 
-import signal
 import sys
 from collections.abc import Iterator, Sequence
-from concurrent.futures import ProcessPoolExecutor
 from pathlib import Path
 
 import click
@@ -12,6 +10,7 @@ import click
 from notation.cli.completing import layout_words
 from notation.cli.report import UNUSABLE, Report, exit_status, printable, report_text
 from notation.cli.sources import STANDARD_INPUT
+from notation.cli.spreading import spread
 
 FORMS = ("pdf", "png", "svg", "html", "txt")
 WORTH_SPREADING = 24
@@ -101,32 +100,9 @@ def _beside(name: str, into: Path | None, form: str) -> Path:
 
 
 def _set_all(files: Sequence[str], targets: Sequence[Path], order: object) -> Iterator[Report]:
-    """The reports, one after the other as sheets are set; with a progress bar where a person watches several."""
-    from notation.cli.setting import Order, set_file
+    """The reports, one after the other as sheets are set."""
+    from notation.cli.setting import Order, set_job
 
     assert isinstance(order, Order)
-    jobs = list(zip(files, targets, [order] * len(files), strict=True))
-    if len(jobs) < WORTH_SPREADING:
-        made: Iterator[Report] = (set_file(*job) for job in jobs)
-        yield from _watched(made, len(jobs))
-        return
-    pool = ProcessPoolExecutor(initializer=_leave_stopping_to_parent)
-    try:
-        yield from _watched(pool.map(set_file, files, targets, [order] * len(files), chunksize=4), len(jobs))
-    finally:
-        pool.shutdown(cancel_futures=True)
-
-
-def _leave_stopping_to_parent() -> None:
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
-
-
-def _watched(reports: Iterator[Report], number: int) -> Iterator[Report]:
-    if number < 2 or not sys.stderr.isatty():
-        yield from reports
-        return
-    with click.progressbar(reports, length=number, label="Setting sheets", file=sys.stderr) as bar:
-        done = list(bar)
-    yield from done
-
-
+    jobs = [(name, path, order) for name, path in zip(files, targets, strict=True)]
+    return spread(set_job, jobs, "Setting sheets", WORTH_SPREADING)

@@ -36,3 +36,4 @@ PICTURE_BYTES = Bound(30_000_000, "the picture is larger than {most} bytes; save
 ITEMS = Bound(500, "more than {most} lines in one programme; an evening has some thirty")
 TIMES = Bound(100, "more than {most} times through; five or six are usual")
 LASTING = Bound(24 * 60, "longer than {most} minutes; write minutes and seconds like 3:10, or 20 min")
+FOLDER_FILES = Bound(100_000, "more than {most} files in one folder; name a smaller one")
