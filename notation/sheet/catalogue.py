@@ -59,5 +59,5 @@ def _block(entry: Entry) -> Block:
     )
     below = [(", ".join(entry.figures), SMALL)] if entry.figures else []
     below += [(f"{entry.file}: {entry.fault or entry.found}", FAULT)] if entry.errors else []
-    runs = ((Run(words, style),) for words, style in below)
-    return Block((Row(cells, space_before=0.5), *(Row((Cell("title", Paragraph(run), span=len(HEADS)),)) for run in runs)))
+    lines = (Paragraph((Run(words, style),)) for words, style in below)
+    return Block((Row(cells, space_before=0.5), *(Row((Cell("title", line, span=len(HEADS)),)) for line in lines)))
