@@ -13,6 +13,7 @@ from notation.cli.output import OutputFault, refuse, write_whole
 from notation.cli.report import UNUSABLE, printable
 from notation.dance.metre import Rhythm
 from notation.dance.running import tempo_words
+from notation.filenames import harmless
 from notation.reading.bounds import TITLE
 from notation.reading.knowledge import load_knowledge
 from notation.reading.rhythms import find_rhythm
@@ -107,4 +108,4 @@ def file_name(title: str) -> str:
     'the-tinsmiths-two-step'
     """
     words = re.findall(r"\w+", title.replace("'", "").lower())
-    return "-".join(words)[:80] or "dance"
+    return harmless("-".join(words)[:80], "dance")

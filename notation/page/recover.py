@@ -5,7 +5,6 @@ The file may come from anyone: size, number, depth and time are bounded, and any
 from __future__ import annotations
 
 import io
-import re
 import time
 import zlib
 from collections.abc import Iterator
@@ -14,13 +13,14 @@ from hashlib import md5
 from pypdf import PdfReader
 from pypdf.generic import DictionaryObject, EncodedStreamObject, StreamObject
 
+from notation.filenames import harmless
+
 MOST_BYTES = 300_000_000
 MOST_FILES = 5_000
 MOST_FILE_BYTES = 8_000_000
 MOST_DEPTH = 30
 MOST_SECONDS = 30.0
-
-_NOT_IN_NAMES = re.compile(r"[\x00-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069]")
+NAMELESS = "source.yaml"
 
 
 class RecoverError(ValueError):
@@ -70,8 +70,8 @@ def _embedded(stream: _Timed) -> Iterator[tuple[str, bytes]]:
     for count, (name, entry) in enumerate(_name_tree(tree, set(), 0)):
         if count >= MOST_FILES:
             raise RecoverError(f"more than {MOST_FILES} files are inside the PDF")
-        files = _dictionary(_dictionary(entry).get("/EF"))
-        yield bare_name(str(_dictionary(entry).get("/UF") or name)), _content(files.get("/UF") or files.get("/F"))
+        files, said = _dictionary(_dictionary(entry).get("/EF")), str(_dictionary(entry).get("/UF") or name)
+        yield harmless(said, NAMELESS), _content(files.get("/UF") or files.get("/F"))
 
 
 def _resolved(thing: object) -> object:
@@ -97,16 +97,6 @@ def _name_tree(node: DictionaryObject, seen: set[int], depth: int) -> Iterator[t
     yield from zip(map(_resolved, names[::2]), names[1::2], strict=False)
     for kid in _items(node.get("/Kids")):
         yield from _name_tree(_dictionary(kid), seen, depth + 1)
-
-
-def bare_name(name: str) -> str:
-    """The last part of a path, without characters that disturb a terminal or a file system.
-
-    >>> bare_name("../../etc/waltz.yaml"), bare_name("C:\\\\x\\\\a.yaml"), bare_name("..")
-    ('waltz.yaml', 'a.yaml', 'source.yaml')
-    """
-    last = _NOT_IN_NAMES.sub("", re.split(r"[/\\:]", name)[-1]).strip(". ")
-    return last[:120] or "source.yaml"
 
 
 def _content(thing: object) -> bytes:

@@ -110,7 +110,8 @@ def structure_objects(
     as an object of the PDF library takes longer than to paint the page.
     """
     document, tree = numbers.first, numbers.first + 1
-    places: dict[int | None, int] = {None: document, **{element.key: number for number, element in enumerate(elements, tree + 1)}}
+    places: dict[int | None, int] = {None: document}
+    places |= {element.key: number for number, element in enumerate(elements, tree + 1)}
     to = _References(
         {key: f"{number} 0 R" for key, number in places.items()},
         [f"{number} 0 R" for number in numbers.pages],

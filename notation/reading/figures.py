@@ -62,7 +62,11 @@ class FigureFolder:
         return tuple(self._figure(path) for path in self._paths())
 
     def _paths(self) -> list[Path]:
-        return sorted(self.folder.glob("*.yaml"))[: MOST_FILES] if self.folder.is_dir() else []
+        return sorted(filter(self._own, self.folder.glob("*.yaml")))[:MOST_FILES] if self.folder.is_dir() else []
+
+    def _own(self, path: Path) -> bool:
+        """A plain file of this folder's parent, or below: no link leads out, no pipe keeps the reader waiting."""
+        return path.is_file() and path.resolve().is_relative_to(self.folder.parent.resolve())
 
     def _indexed(self) -> dict[str, list[Path]]:
         if self.index is None:

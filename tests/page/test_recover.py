@@ -19,10 +19,11 @@ from pypdf.generic import (
 )
 from sample_sheet import FONTS, SOURCE, sample
 
+from notation.filenames import harmless
 from notation.page import recover
 from notation.page.frame import Attachment, Document, Frame, Metadata
 from notation.page.pdf import paint_pdf
-from notation.page.recover import RecoverError, bare_name, recover_sources
+from notation.page.recover import NAMELESS, RecoverError, recover_sources
 
 
 def carrying(*attachments: Attachment) -> bytes:
@@ -58,7 +59,7 @@ def test_attached_by_another_program() -> None:
 
 @pytest.mark.parametrize("name", ["..", "", "/", "a/..", "\u202e", "\x00"])
 def test_names_that_are_none(name: str) -> None:
-    assert bare_name(name) == "source.yaml"
+    assert harmless(name, NAMELESS) == NAMELESS
 
 
 @pytest.mark.parametrize(

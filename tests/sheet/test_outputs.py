@@ -115,6 +115,20 @@ def test_places_of_a_template() -> None:
     "{% include '/etc/passwd' %}",
     "{{ nothing_of_that_name }}",
     "{% if %}",
+    "{{ title * 1000000000 }}",
+    "{{ (title ~ title) * 1000000000 }}",
+    "{{ lipsum(n=100000) }}",
+    "{{ 'x'|center(999999999) }}",
+    "{% set a = title ~ title %}",
+    "{% for i in range(900) %}{% for j in range(900) %}{% endfor %}{% endfor %}",
+    "{% for i in range(900) %}{% if 1 %}{% for j in range(900) %}{% endfor %}{% endif %}{% endfor %}",
+    "{{ title.format(1) }}",
+    "{{ '{:>999999999}'.format(1) }}",
+    "{% macro a() %}{% endmacro %}{{ a() }}",
+    "{{ title|default('x' * 10**8) }}",
+    "{{" + "(" * 3000 + "}}",
+    "{{ title|replace('A', title)|join(title) }}",
+    "{{ title" + "|upper" * 1000 + " }}",
 ])
 def test_templates_cannot_escape_or_run_on(template: str) -> None:
     with pytest.raises(TemplateFault) as fault:
