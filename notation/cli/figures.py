@@ -15,10 +15,10 @@ from notation.dance.feet import Foot
 from notation.dance.figure import Figure, FigurePart, Unusable, plain_name
 from notation.dance.script import GENT, LADY, PARTS, Stance
 from notation.dance.step import BarLine
+from notation.dance.suggest import did_you_mean
 from notation.dance.turning import room_words, turn_words
 from notation.reading.knowledge import knowledge_beside, load_knowledge
 from notation.reading.rhythms import find_rhythm
-from notation.reading.suggest import did_you_mean
 
 WIDTH = 88
 FEET = {"LF": Foot.LEFT, "RF": Foot.RIGHT}

@@ -11,7 +11,7 @@ import click
 
 from notation import __version__
 from notation.cli.report import printable
-from notation.reading.suggest import did_you_mean
+from notation.dance.suggest import did_you_mean
 
 COMMANDS = {
     "sheet": "Typeset the script sheet of a dance as PDF, picture or text.",

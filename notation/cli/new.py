@@ -13,11 +13,11 @@ from notation.cli.output import OutputFault, refuse, write_whole
 from notation.cli.report import UNUSABLE, printable
 from notation.dance.metre import Rhythm
 from notation.dance.running import tempo_words
+from notation.dance.suggest import did_you_mean
 from notation.filenames import harmless
 from notation.reading.bounds import TITLE
 from notation.reading.knowledge import load_knowledge
 from notation.reading.rhythms import find_rhythm
-from notation.reading.suggest import did_you_mean
 
 BARS = {
     "3/4": ("1  LF fwd", "2  RF side", "3  LF close", "1  RF back", "2  LF side", "3  RF close"),

@@ -9,8 +9,8 @@ import click
 from notation.cli.completing import rule_words
 from notation.cli.report import UNUSABLE, printable
 from notation.dance.checks import RULES, Rule
+from notation.dance.suggest import did_you_mean
 from notation.reading.rules import RULES as READING_RULES
-from notation.reading.suggest import did_you_mean
 
 WIDTH = 88
 

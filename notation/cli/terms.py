@@ -8,9 +8,9 @@ import click
 from notation.cli.report import UNUSABLE, printable
 from notation.dance.metre import Rhythm
 from notation.dance.running import tempo_words
+from notation.dance.suggest import did_you_mean
 from notation.dance.words import Word
 from notation.reading.knowledge import load_knowledge
-from notation.reading.suggest import did_you_mean
 
 HEADINGS = {
     "foot": "Feet", "action": "Actions that take weight", "gesture": "Actions without weight",

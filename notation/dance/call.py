@@ -1,7 +1,6 @@
 """What a call of a figure asks for: feet, repetitions, half, variant and alignment, and which figure is meant."""
 from __future__ import annotations
 
-import difflib
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
@@ -13,6 +12,7 @@ from notation.dance.finding import Finding, Severity
 from notation.dance.mark import Said
 from notation.dance.room import Room
 from notation.dance.script import Call, Dance
+from notation.dance.suggest import did_you_mean, nearest_few, quoted_list
 
 FEET = {"lf": Foot.LEFT, "rf": Foot.RIGHT, "left foot": Foot.LEFT, "right foot": Foot.RIGHT,
         "on lf": Foot.LEFT, "on rf": Foot.RIGHT}
@@ -25,7 +25,6 @@ ROOMS = {
 }
 FACING, BACKING = "facing ", "backing "
 FROM = "from "
-LIKE = 0.6
 Named = TypeVar("Named", Half, Variant)
 
 
@@ -81,7 +80,7 @@ def _take(modifier: Said, figure: Figure, said: _Said) -> None:
     numbered = NUMBERED.fullmatch(text)
     if all(feet):
         said.feet = tuple(foot for foot in feet if foot)
-    elif text in TIMES or numbered:
+    elif text in TIMES or (numbered and int(numbered[1])):
         said.times = TIMES.get(text) or int(numbered[1] if numbered else 0)
     elif half := _named(text.removeprefix(FROM), figure.halves):
         said.half, said.only = half, not text.startswith(FROM)
@@ -90,8 +89,6 @@ def _take(modifier: Said, figure: Figure, said: _Said) -> None:
     elif (room := _room(text)) is not None:
         said.facing = room
     else:
-        said.unknown.append(modifier)
-    if said.times == 0:
         said.unknown.append(modifier)
 
 
@@ -109,10 +106,9 @@ def _room(text: str) -> Room | None:
 
 def _odd_modifier(said: Said, figure: Figure, part: str, bar: int) -> Finding:
     known = list(modifiers_of(figure))
-    near = difflib.get_close_matches(said.text.lower(), known, 1, LIKE)
-    hint = f": did you mean '{near[0]}'?" if near else f"; after '{figure.name}' stand {', '.join(known)}"
+    hint, suggestion = did_you_mean(said.text, known)
+    hint = hint or f"; after '{figure.name}' stand {', '.join(known)}"
     message = f"'{said.text}' is nothing that can be said of '{figure.name}'{hint}"
-    suggestion = near[0] if near else None
     return Finding("figure-modifier", Severity.ERROR, said.mark, message, suggestion, bar=bar, part=part)
 
 
@@ -135,7 +131,7 @@ def _figure(
         found = library.named(name)
         if not found:
             near = nearest_names(name, library)
-            hint = f": did you mean {_listed(near)}?" if near else "; 'lodestep figures' lists the library"
+            hint = f": did you mean {quoted_list(near)}?" if near else "; 'lodestep figures' lists the library"
             message = f"there is no figure '{shortened(name)}'{hint}"
             return fault("figure-unknown", message, near[0] if near else None)
     except Unusable as why:
@@ -160,7 +156,7 @@ def fits(figure: Figure, dance: Dance) -> bool:
 
 def _ambiguous(name: str, found: list[Figure]) -> str:
     names = [_own_name(figure, name) for figure in found]
-    return f"'{shortened(name)}' can be {_listed(names)}; call it by the name that only one of them has"
+    return f"'{shortened(name)}' can be {quoted_list(names)}; call it by the name that only one of them has"
 
 
 def _own_name(figure: Figure, said: str) -> str:
@@ -170,10 +166,10 @@ def _own_name(figure: Figure, said: str) -> str:
 
 
 def _other_rhythm(name: str, found: tuple[Figure, ...], dance: Dance, library: Library) -> str:
-    rhythms = _listed(list(dict.fromkeys(rhythm for figure in found for rhythm in figure.rhythms)), quote="")
+    rhythms = quoted_list(list(dict.fromkeys(rhythm for figure in found for rhythm in figure.rhythms)), quote="")
     here = dance.rhythm.name if dance.rhythm else str(dance.metre)
     near = [n for n in nearest_names(name, library, 12) if any(fits(f, dance) for f in library.named(n))][:3]
-    hint = f"; near it in this rhythm: {_listed(near)}" if near else ""
+    hint = f"; near it in this rhythm: {quoted_list(near)}" if near else ""
     return f"'{shortened(name)}' belongs to {rhythms or 'another metre'}, not to {here}{hint}"
 
 
@@ -181,21 +177,13 @@ def nearest_names(name: str, library: Library, most: int = 3) -> list[str]:
     """The names most like that one, best first."""
     plain = {plain_name(known): known for known in library.names()}
     wanted = plain_name(name)[:80]
-    close = difflib.get_close_matches(wanted, plain, most, LIKE)
+    close = nearest_few(wanted, plain, most)
     sharing = [known for known in plain if set(wanted.split()) & set(known.split())]
     return [plain[key] for key in dict.fromkeys((*close, *sharing))][:most]
 
 
 def shortened(text: str, most: int = 60) -> str:
     return " ".join(text[: 2 * most].split())[:most]
-
-
-def _listed(names: list[str], quote: str = "'") -> str:
-    """'a', 'b' or 'c'."""
-    quoted = [f"{quote}{name}{quote}" for name in names]
-    return " or ".join(filter(None, (", ".join(quoted[:-1]), quoted[-1]))) if quoted else ""
-
-
 
 
 def understood_name(figure: Figure, name: str) -> bool:

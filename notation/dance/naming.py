@@ -1,12 +1,12 @@
 """Positions and holds looked up by the names a writer gives them."""
 from __future__ import annotations
 
-import difflib
 from collections.abc import Sequence
 from typing import TypeVar
 
 from notation.dance.hold import Hold, Position
 from notation.dance.mark import Said
+from notation.dance.suggest import nearest
 
 Row = TypeVar("Row", bound=Position | Hold)
 
@@ -32,10 +32,9 @@ def named(said: Said | None, table: Sequence[Row]) -> Row | None:
     return None
 
 
-def nearest(said: Said, table: Sequence[Position] | Sequence[Hold]) -> str | None:
+def nearest_row(said: Said, table: Sequence[Position] | Sequence[Hold]) -> str | None:
     """The name most like the words said, of as many words, for a suggestion; None where none is like them."""
     wanted = plain(said.text)
     rows: list[Position | Hold] = [*table]
     names = [name for row in rows for name in (row.name, *row.also) if name.count(" ") == wanted.count(" ")]
-    found = difflib.get_close_matches(wanted, names, 1, 0.75)
-    return found[0] if found else None
+    return nearest(wanted, names)

@@ -7,9 +7,9 @@ from fractions import Fraction
 
 from notation.dance.finding import Finding, Severity
 from notation.dance.mark import Mark, Said
+from notation.dance.suggest import did_you_mean
 from notation.reading.bounds import FINDINGS, NAME, Bound
 from notation.reading.nodes import Mapping, Node, Scalar, Sequence, plain_key
-from notation.reading.suggest import did_you_mean
 
 
 def shown(text: str, most: int = 60) -> str:

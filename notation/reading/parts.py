@@ -3,17 +3,14 @@ from __future__ import annotations
 
 from notation.dance.mark import Said
 from notation.dance.script import Call, Derivation, Derived, Part, Replacement, Written
+from notation.dance.suggest import nearest
 from notation.reading import bounds
 from notation.reading.counts import leading_count
 from notation.reading.lexing import cut, words_in
 from notation.reading.nodes import Scalar
 from notation.reading.rows import TextRow
 from notation.reading.stepline import Reader, read_line, read_replacement
-from notation.reading.suggest import nearest
 from notation.reading.words import Lexicon
-
-SLIP = 0.8
-"""Likeness from which a single word is a derivation misspelt rather than the name of a figure."""
 
 
 def read_part(scalar: Scalar, what: str, reader: Reader) -> Part | None:
@@ -47,7 +44,7 @@ def _derivation(row: TextRow, reader: Reader) -> Derivation | None:
     if how is not None or " " in word:
         return how
     spellings = [w.words for words in reader.lexicon.phrases.values() for w in words if w.kind == "derivation"]
-    near = nearest(word, spellings, SLIP)
+    near = nearest(word, spellings)
     if near is None:
         return None
     begun = len(text) - len(text.lstrip())

@@ -250,7 +250,7 @@ def test_heading_is_the_name_of_the_figure() -> None:
         ("rumba box", "figure-other-rhythm", "belongs to rumba, not to old-time waltz", None),
         ("pas de basque, from rotary half", "figure-modifier", "nothing that can be said of", None),
         ("pas de basque, twise", "figure-modifier", "did you mean 'twice'", "twice"),
-        ("pas de basque, 0 times", "figure-modifier", "did you mean 'three times'", "three times"),
+        ("pas de basque, 0 times", "figure-modifier", "stand LF, RF, LF then RF, twice, three times", None),
         ("pas de basque, RF", "figure-wrong-foot", "the gent's LF is free at the start", "pas de basque, LF"),
         ("natural turn, LF", "figure-wrong-foot", "on LF it is the reverse turn", "reverse turn"),
         ("natural turn", "figure-wrong-foot", "begins with RF, but the gent's LF is free", "reverse turn"),

@@ -2,7 +2,7 @@
 import pytest
 
 from notation.dance.mark import Said
-from notation.dance.naming import named, nearest
+from notation.dance.naming import named, nearest_row
 from notation.reading.positions import load_holds, load_positions
 
 POSITIONS, HOLDS = load_positions(), load_holds()
@@ -52,4 +52,4 @@ def test_lookup() -> None:
     """Common practice, no source: 'closed position' is closed; free words mean nothing; a slip is answered."""
     assert named(Said("Closed position"), POSITIONS) == named(Said("closed"), POSITIONS)
     assert named(Said("closed", free=True), POSITIONS) is None
-    assert nearest(Said("promenad"), POSITIONS) == "promenade" and nearest(Said("zzz"), POSITIONS) is None
+    assert nearest_row(Said("promenad"), POSITIONS) == "promenade" and nearest_row(Said("zzz"), POSITIONS) is None

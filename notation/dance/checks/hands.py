@@ -7,7 +7,7 @@ from notation.dance.checks.rule import EVEN_BAR, Rule, example
 from notation.dance.finding import Finding, Severity
 from notation.dance.knowledge import Knowledge
 from notation.dance.mark import Said
-from notation.dance.naming import named, nearest
+from notation.dance.naming import named, nearest_row
 from notation.dance.script import PARTS, Worked
 
 
@@ -28,7 +28,7 @@ def check_names(worked: Worked, knowledge: Knowledge) -> Iterator[Finding]:
     seen = set()
     for kind, said, bar in said_names(worked):
         known = named(said, knowledge.positions) if kind == "position" else named(said, knowledge.holds)
-        like = nearest(said, knowledge.positions if kind == "position" else knowledge.holds)
+        like = nearest_row(said, knowledge.positions if kind == "position" else knowledge.holds)
         if said.free or like is None or known is not None or said.mark in seen:
             continue
         seen.add(said.mark)

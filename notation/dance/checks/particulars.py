@@ -1,7 +1,6 @@
 """The particulars of a dance: a known rhythm, a usual tempo, nothing missing."""
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterator
 
 from notation.dance.checks.rule import EVEN_BAR, Rule, example
@@ -9,6 +8,7 @@ from notation.dance.finding import Finding, Severity
 from notation.dance.knowledge import Knowledge
 from notation.dance.running import tempo_words
 from notation.dance.script import Worked
+from notation.dance.suggest import did_you_mean
 
 
 def check_rhythm(worked: Worked, knowledge: Knowledge) -> Iterator[Finding]:
@@ -16,12 +16,12 @@ def check_rhythm(worked: Worked, knowledge: Knowledge) -> Iterator[Finding]:
     if dance.rhythm_said is None or dance.rhythm is not None:
         return
     names = [name for r in knowledge.rhythms for name in (r.name, *r.also)]
-    near = difflib.get_close_matches(dance.rhythm_said.text.lower(), names, n=1, cutoff=0.6)
-    hint = f": did you mean '{near[0]}'?" if near else "; 'lodestep terms' lists the rhythms"
+    hint, near = did_you_mean(dance.rhythm_said.text, names)
+    hint = hint or "; 'lodestep terms' lists the rhythms"
     metre = "" if dance.metre else " Without it the metre is not known: write 'metre: 3/4'."
     message = f"unknown rhythm '{dance.rhythm_said.text}'{hint}{metre}"
     severity = Severity.WARNING if dance.metre else Severity.ERROR
-    yield RHYTHM.at(dance.rhythm_said.mark, message, suggestion=near[0] if near else None, severity=severity)
+    yield RHYTHM.at(dance.rhythm_said.mark, message, suggestion=near, severity=severity)
 
 
 def check_tempo(worked: Worked, knowledge: Knowledge) -> Iterator[Finding]:
