@@ -1,6 +1,7 @@
 """A catalogue of dances: what is worth listing of each, and finding those that are sought."""
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
@@ -107,10 +108,11 @@ def in_title_order(entries: Iterable[Entry]) -> list[Entry]:
 
 
 def sorting_title(title: str) -> str:
-    """A title as it is sorted.
+    """A title as it is sorted: without its article, numbers by their size.
 
-    >>> sorting_title("The Tinsmiths' Two-Step")
-    'tinsmiths two step'
+    >>> sorting_title("The Tinsmiths' Two-Step"), sorting_title("Waltz No. 9") < sorting_title("Waltz No. 10")
+    ('tinsmiths two step', True)
     """
     plain = _plain(title.replace("'", "").replace("\u2019", ""))
+    plain = re.sub(r"\d+", lambda found: found[0].zfill(8), plain)
     return plain.removeprefix("the ").removeprefix("an ").removeprefix("a ")
