@@ -2,6 +2,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import cache
 
 from notation.dance.floor import Floor
 from notation.dance.script import PARTS, DancedPassage, Worked
@@ -56,11 +57,18 @@ def described(floor: Floor, bar: int, parts: Sequence[str] = PARTS) -> str:
 
 
 def passage_figures(floor: Floor) -> Diagrams:
-    """What a sheet with floor diagrams draws under a passage: its bars side by side."""
+    """What a sheet with floor diagrams draws under a passage: its bars side by side.
+
+    The drawings are of one size whatever the type, so a sheet that is set at several sizes has them made once.
+    """
+
+    @cache
+    def figures_of(bar: int) -> tuple[Figure, ...]:
+        return _figure(floor, bar, PARTS)
 
     def drawn(passage: DancedPassage) -> tuple[Flow, ...]:
         bars = range(passage.first, passage.last + 1)
-        figures = tuple(figure for bar in bars for figure in _figure(floor, bar, PARTS))
+        figures = tuple(figure for bar in bars for figure in figures_of(bar))
         return (FigureRow(figures, space_before=0.5),) if figures and passage.repeated is None else ()
 
     return drawn
