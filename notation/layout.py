@@ -35,6 +35,13 @@ class Repeats(enum.Enum):
     WRITTEN_OUT = "written out"
 
 
+class Calls(enum.Enum):
+    """How a figure that is called by name is printed under its heading."""
+
+    WRITTEN_OUT = "written out"
+    BY_NAME = "by name"
+
+
 class Segment(enum.Enum):
     """The parts of a step's words, in an order that the layout gives."""
 
@@ -131,6 +138,7 @@ class Phrases:
     opposite_feet: str = "on opposite feet"
     exchange_parts: str = "parts exchanged"
     arms: str = "Arms: {arms}"
+    called_note: str = "({number}) {figure}: steps as in the library of figures"
     line_of_dance: str = "LOD"
     start_drawing: str = "Start: {gent_name} {gent}; {lady_name} {lady}. Up the page is the line of dance."
     column_bar: str = "Bar"
@@ -190,6 +198,7 @@ class Shows:
     notes: bool = True
     key: bool = True
     diagrams: bool = False
+    cautions: bool = False
     source: bool = True
 
 
@@ -211,6 +220,7 @@ class Layout:
     )
     rows: Rows = Rows.STEPS
     repeats: Repeats = Repeats.INSTRUCTION
+    calls: Calls = Calls.WRITTEN_OUT
     pages: int | None = None
     sizes: tuple[tuple[str, Sizes], ...] = (("", Sizes()), ("A5", Sizes(7.5, 8.5)), ("A6", Sizes(7.0, 8.0, 1.25)))
     faces: FaceNames = FaceNames()

@@ -14,14 +14,14 @@ from typing import Any, TypeVar
 
 from notation.dance.finding import Finding, in_file_order
 from notation.installed import data_folder
-from notation.layout import Borders, ColumnKey, Layout, Repeats, Rows, Segment, Sizes
+from notation.layout import Borders, Calls, ColumnKey, Layout, Repeats, Rows, Segment, Sizes
 from notation.reading.bounds import Bound
 from notation.reading.fields import Fields, Findings, decimal, expect_choice, expect_fields, expect_text
 from notation.reading.nodes import Node, Scalar, Unreadable, read_nodes
 from notation.reading.suggest import did_you_mean
 
-KEYS = ("format", "layout", "summary", "base", "paper", "orientation", "columns", "rows", "repeats", "pages", "sizes",
-        "faces", "margins", "wording", "templates", "phrases", "show", "glyph", "small", "grey")
+KEYS = ("format", "layout", "summary", "base", "paper", "orientation", "columns", "rows", "repeats", "calls", "pages",
+        "sizes", "faces", "margins", "wording", "templates", "phrases", "show", "glyph", "small", "grey")
 WORDING_KEYS = ("form", "gent", "lady", "order", "tied", "separator")
 PAPERS = ("A3", "A4", "A5", "A6", "A7", "Letter", "Legal")
 ANY_PAPER = "other"
@@ -107,7 +107,7 @@ def _plain(fields: Fields) -> Iterator[tuple[str, Any]]:
     held = _choice(fields, "orientation", ("portrait", "landscape"))
     if held:
         yield "landscape", held == "landscape"
-    for key, kind in (("rows", Rows), ("repeats", Repeats)):
+    for key, kind in (("rows", Rows), ("repeats", Repeats), ("calls", Calls)):
         chosen = _choice(fields, key, tuple(str(one.value) for one in kind))
         if chosen:
             yield key, kind(chosen)

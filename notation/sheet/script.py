@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from notation.dance.knowledge import Knowledge
 from notation.dance.script import DancedPassage, Heads, Passage, Repeat, Worked
-from notation.layout import ColumnKey, Layout, Repeats, Rows
+from notation.layout import ColumnKey, Layout, Rows
 from notation.page.content import (
     Align,
     Block,
@@ -24,6 +24,7 @@ from notation.page.content import (
     Table,
 )
 from notation.page.units import points
+from notation.sheet.called import by_name, called_remarks, footnote_lines, name_block, repeats_as_instruction
 from notation.sheet.footprint import footprint_room
 from notation.sheet.heading import heading, template_values
 from notation.sheet.key import keys
@@ -69,7 +70,8 @@ def script_story(
     measure = paper.width - margins.inner - margins.outer
     table = Table(tuple(columns(layout, to, says, measure)), tuple(TABLES[layout.rows](worked, here)))
     below = tuple(keys(here.prints, says, to)) if layout.shows.key else ()
-    flow: tuple[Flow, ...] = (*above, table, *below)
+    notes = footnote_lines(here) if layout.rows is Rows.STEPS else ()
+    flow: tuple[Flow, ...] = (*above, table, *notes, *below)
     foot, head = running_lines(worked, layout, says, to)
     return Story(paper, margins, to.step, flow, foot, head, knowledge.vocabulary.language)
 
@@ -135,12 +137,13 @@ def sections(worked: Worked, here: Setter) -> Iterator[Section]:
     told: Repeat | None = None
     for passage in worked.passages:
         repeat = passage.written.repeat
-        if repeat is not None and here.layout.repeats is Repeats.INSTRUCTION:
+        if repeat is not None and repeats_as_instruction(here.layout):
             if repeat is not told:
                 yield _repeat_line(passage, repeat, here)
             told = repeat
             continue
-        made = tuple(blocks(passage, here, facing))
+        named = by_name(passage, here.layout)
+        made = (name_block(passage, here),) if named else tuple(blocks(passage, here, facing))
         yield Section(_figure_heading(passage, here), made, tuple(_below(passage, here)))
 
 
@@ -217,6 +220,7 @@ def _below(passage: DancedPassage, here: Setter) -> Iterator[Flow]:
     """The diagrams of a passage; its arms and note once, under the last of the pieces written as one."""
     if here.diagrams is not None and here.layout.shows.diagrams:
         yield from here.diagrams(passage)
+    yield from called_remarks(passage, here)
     if passage.last >= passage.written.last:
         yield from _remarks(passage.written, here)
 
