@@ -28,10 +28,10 @@ def recording_length(ctx: click.Context, param: click.Parameter, value: str | No
     return Fraction(int(minutes or 0) * SECONDS + int(rest))
 
 
-def hall_size(ctx: click.Context, param: click.Parameter, value: str | None) -> Hall:
+def hall_size(ctx: click.Context, param: click.Parameter, value: str | None) -> Hall | None:
     """A hall of '20x12', in metres, the longer side first or last."""
     if value is None:
-        return EMPRESS
+        return None
     sides = re.fullmatch(r"\s*(\d{1,3}(?:\.\d+)?)\s*(?:x|by|\u00d7)\s*(\d{1,3}(?:\.\d+)?)\s*", value.lower())
     lengths = sorted(float(side) * 1000.0 for side in sides.groups()) if sides else [0.0, 0.0]
     if lengths[0] < LEAST:
@@ -44,7 +44,7 @@ def hall_size(ctx: click.Context, param: click.Parameter, value: str | None) -> 
 @click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", help="How findings are shown.")
 @click.option("--recording", callback=recording_length, metavar="MIN:S", help="How many sequences it holds.")
 @click.option("--hall", callback=hall_size, metavar="LENGTHxWIDTH", help="Its size in metres, such as 20x12.")
-def check(files: tuple[str, ...], form: str, recording: Fraction | None, hall: Hall) -> None:
+def check(files: tuple[str, ...], form: str, recording: Fraction | None, hall: Hall | None) -> None:
     """Say what in a dance cannot be danced, how long it runs and how far it travels.
 
     FILE is a dance file, or - for standard input. Exit status: 0 where nothing of severity error was found, 1 where
@@ -65,7 +65,7 @@ def check(files: tuple[str, ...], form: str, recording: Fraction | None, hall: H
     sys.exit(exit_status(source.report for source in sources))
 
 
-def _show(source: Source, recording: Fraction | None, hall: Hall) -> None:
+def _show(source: Source, recording: Fraction | None, hall: Hall | None) -> None:
     if source.report.findings:
         click.echo(report_text(source.report))
     if source.worked is None:
@@ -74,8 +74,8 @@ def _show(source: Source, recording: Fraction | None, hall: Hall) -> None:
     click.echo(f"{printable(source.name)}: {printable(dance.title)}: {tally(source.report.findings)}")
     if all(passage.gent and passage.lady for passage in source.worked.passages):
         floor = floor_of(source.worked, load_knowledge())
-        said = (travel_sentence(travel_of(floor), hall), apart_sentence(floor), closing_sentence(floor))
-        corners = corner_sentence(floor, hall) if hall is not EMPRESS else ""
+        said = (travel_sentence(travel_of(floor), hall or EMPRESS), apart_sentence(floor), closing_sentence(floor))
+        corners = corner_sentence(floor, hall) if hall else ""
         click.echo("\n".join(f"  {one}" for one in (*said, corners) if one))
     if dance.tempo is not None:
         click.echo(f"  {running_sentence(dance.length, dance.introduction, dance.tempo)}")

@@ -40,6 +40,13 @@ MEANS = {GENT: FootSize(271, 102, 72, 73, 488), LADY: FootSize(246, 93, 67, 63, 
 """Means of the 2012 US Army survey, men and women (ANSUR II, NATICK/TR-15/007)."""
 
 
+def sized(part: str, length: float, breadth: float) -> FootSize:
+    """A foot of that length and breadth in millimetres; heel and heights in proportion to the survey's means."""
+    mean = MEANS[part]
+    tall = length / mean.length
+    return FootSize(length, breadth, mean.heel * breadth / mean.breadth, mean.ankle * tall, mean.knee * tall)
+
+
 @dataclass(frozen=True, slots=True)
 class Placed:
     """A foot: the middle of its heel's back edge, and the degrees of its toes."""

@@ -4,8 +4,8 @@ Opposite, for partners who face each other: the other foot, forward for back, cr
 same sense of turn, the bodies half a turn apart, the sway and the side of the head exchanged. A foot that closes after
 going forward or back stands in front for one and behind for the other; after going to the side, as in a pas de basque,
 it closes in front for both, or behind for both (common practice, no source). Outside partner for who goes forward is
-partner outside for who goes back. In promenade both go forward, a quarter of a turn apart. Mirror, side by side: the other foot, the same direction of
-travel, left and right exchanged, and so wall and centre. Same: identical.
+partner outside for who goes back. In promenade both go forward, a quarter of a turn apart. Mirror, side by side: the
+other foot, the same direction of travel, left and right exchanged, and so wall and centre. Same: identical.
 
 Who goes back into a turn of the modern waltz kind is on its inside: that foot is placed an eighth further round than
 the body, which completes on the next step (Alex Moore, Ballroom Dancing, 10th ed. 2002, 'Amount of Turn').

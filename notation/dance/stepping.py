@@ -6,7 +6,7 @@ Usual lengths of steps stand in one table. A walking step of 0.7 m is common pra
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from notation.dance.feet import Foot, Place, TurnOut
@@ -53,6 +53,8 @@ REACHING = {
 SECOND = 2
 ALONG_FEET = frozenset({Action.FORWARD, Action.BACK})
 RAISED = {Action.KICK: "ankle", Action.LIFT: "knee", Action.FLICK: "ankle", Action.SWING: "ankle"}
+ARC = 8
+"""Pieces in which a circle is drawn."""
 LEAPS = frozenset({Action.HOP, Action.SPRING, Action.PIVOT})
 """Done in place, but able to come down a little aside."""
 CLOSING = frozenset({Action.CLOSE, Action.TOUCH, Action.TAP})
@@ -84,10 +86,14 @@ class Landing:
     foot: Foot | None
     travels: bool
 
-    @property
-    def path(self) -> tuple[Point, Point] | None:
-        """From where to where the heel of the moving foot goes."""
-        return (self.before.feet[self.foot].heel, self.after.feet[self.foot].heel) if self.foot else None
+    def track(self, size: FootSize) -> tuple[Point, ...]:
+        """The way of the middle of the moving foot, as points from beginning to end; none where no foot moves. A
+        circle goes round outside the body, any other step straight."""
+        if self.foot is None:
+            return ()
+        ends = tuple(d.feet[self.foot].along(size.length / 2) for d in (self.before, self.after))
+        step = self.aligned.danced.step
+        return (ends[0], *_circled(self, step), ends[1]) if step.action is Action.CIRCLE else ends
 
 
 def after_step(dancer: Dancer, aligned: Aligned, out: TurnOut, size: FootSize) -> Landing:
@@ -215,11 +221,27 @@ def _crossed(
 def _reached(dancer: Dancer, aligned: Aligned, facing: Room, foot: Foot, size: FootSize) -> Landing:
     """A foot without weight, out from under the body or raised."""
     step, stood = aligned.danced.step, _turned(dancer, facing)
+    if step.action is Action.CIRCLE and step.direction is None:
+        home = _under(stood.centre, foot, facing.degrees, facing.degrees, size)
+        feet = {**stood.feet, foot: home}
+        return Landing(aligned, dancer, replace(stood, feet=feet, height=_height(step, size)), foot, False)
     direction = step.direction or Direction.FORWARD
     degrees = facing.degrees + REACHING[direction] * _side(foot)
     landed = _under(stood.centre + Vector.polar(GESTURE, degrees), foot, facing.degrees, facing.degrees, size)
     feet = {**stood.feet, foot: landed}
     return Landing(aligned, dancer, replace(stood, feet=feet, height=_height(step, size)), foot, False)
+
+
+def _circled(landing: Landing, step: Step) -> Iterator[Point]:
+    """From ahead of the body round its outside to where the foot ends; to the back where that is ahead too, or
+    nowhere."""
+    assert landing.foot is not None
+    after = landing.after
+    end = REACHING[step.direction] if step.direction else 180.0
+    first = 180.0 if end == 0.0 else 0.0
+    for share in range(ARC + 1):
+        aside = (first + (end - first) * share / ARC) * _side(landing.foot)
+        yield after.centre + Vector.polar(GESTURE, after.facing.degrees + aside)
 
 
 def _height(step: Step, size: FootSize) -> float:

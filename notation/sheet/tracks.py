@@ -75,7 +75,7 @@ def footprint_of(step: Step, facing: Room, feet: TurnOut | None) -> Footprint | 
         return None
     movement, course = _movement(step, facing)
     turn = step.turn.eighths if step.turn else 0
-    return Footprint(step.foot, _angle(step, facing, feet), _part(step), _bearing(step), movement, course, turn)
+    return Footprint(step.foot, _angle(step, facing, feet), part_of(step), bearing_of(step), movement, course, turn)
 
 
 def _angle(step: Step, facing: Room, feet: TurnOut | None) -> float:
@@ -104,14 +104,16 @@ def _movement(step: Step, facing: Room) -> tuple[Movement, float]:
     return Movement.NONE, facing.degrees
 
 
-def _bearing(step: Step) -> Bearing:
+def bearing_of(step: Step) -> Bearing:
+    """Whether the foot bears, touches or is off the floor."""
     if step.weight:
         return Bearing.WEIGHT
     aerial = step.place is not None and step.place.aerial is not None
     return Bearing.AIR if aerial or step.action in AERIAL else Bearing.TOUCH
 
 
-def _part(step: Step) -> Part:
+def part_of(step: Step) -> Part:
+    """The part of the foot that bears, or touches, at the end of the step."""
     if step.footwork in PARTS:
         return PARTS[step.footwork]
     return TOUCHING.get(step.action, Part.WHOLE)

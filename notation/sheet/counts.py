@@ -1,0 +1,108 @@
+"""Counts of a floor diagram, each beside its foot: over no footprint, over no other count, and clear of lines where
+there is room for that."""
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from notation.dance.feet import Foot
+from notation.dance.geometry import overlap
+from notation.dance.script import LADY
+from notation.page.frame import Artifact, PlacedShape, PlacedText
+from notation.plane import Point, Rect, Vector
+from notation.sheet.footprint import disc, page_angle
+from notation.sheet.prints import Lettering, Print, lines_of, on_page
+from notation.sheet.stance import label_width
+
+AROUND = (0.0, 180.0, 45.0, 135.0, -45.0, -135.0, 90.0, -90.0)
+NEAR = (0.85, 1.1, 1.4, 1.8, 2.3)
+FURTHER = (*NEAR, 2.9, *(n / 2 for n in range(7, 40)))
+Line = tuple[Point, Point]
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """A count on the page: its box, and whose it is."""
+
+    box: Rect
+    text: str
+    part: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Outline:
+    """A foot on the page with its bounds, which tell most of the others apart at once."""
+
+    points: tuple[Point, ...]
+    bounds: Rect
+
+
+def _outline(one: Print, to: Lettering) -> _Outline:
+    points = tuple(on_page(p, to.scale) for p in one.outline)
+    return _Outline(points, Rect.around(points))
+
+
+def corners(box: Rect) -> tuple[Point, ...]:
+    """The box as a convex outline."""
+    return (Point(box.x0, box.y0), Point(box.x1, box.y0), Point(box.x1, box.y1), Point(box.x0, box.y1))
+
+
+def counts_placed(prints: Sequence[Print], to: Lettering) -> list[Label]:
+    """Each count in the nearest free place beside its foot; near it clear of lines too, else over them."""
+    feet = [_outline(one, to) for one in prints]
+    lines = [line for one in prints for line in lines_of(one, to)]
+    placed: list[Label] = []
+    for one in (p for p in prints if p.count):
+        free = [b for b in _candidates(one, to, NEAR) if not _covers(b, feet, placed)]
+        clear = next((b for b in free if not any(_crosses(line, b) for line in lines)), None)
+        box = clear or (free[0] if free else _anywhere(one, to, feet, placed))
+        placed.append(Label(box, one.count, one.part))
+    return placed
+
+
+def _anywhere(one: Print, to: Lettering, feet: Sequence[_Outline], placed: Sequence[Label]) -> Rect:
+    boxes = list(_candidates(one, to, FURTHER))
+    return next((b for b in boxes if not _covers(b, feet, placed)), boxes[-1])
+
+
+def _candidates(one: Print, to: Lettering, rings: Sequence[float]) -> Iterator[Rect]:
+    middle = on_page(one.placed.along(one.length / 2), to.scale)
+    side = 90.0 if one.foot is Foot.LEFT else -90.0
+    width = max(label_width(one.count, to.size) + 2.0, to.size + 2.0)
+    height = width if one.part == LADY else to.size + 2.0
+    for far in rings:
+        for angle in AROUND:
+            direction = page_angle(one.placed.degrees + side + angle)
+            at = middle + Vector.polar(far * (one.length * to.scale * 0.62), direction)
+            yield Rect(at.x - width / 2, at.y - height / 2, at.x + width / 2, at.y + height / 2)
+
+
+def _covers(box: Rect, feet: Sequence[_Outline], placed: Sequence[Label]) -> bool:
+    if any(box.overlaps(label.box) for label in placed):
+        return True
+    near = [foot.points for foot in feet if box.overlaps(foot.bounds)]
+    return any(overlap(corners(box), points) > 0.0 for points in near)
+
+
+def _crosses(line: Line, box: Rect) -> bool:
+    """Whether a straight line meets a box (Liang and Barsky's clipping)."""
+    start, step = line[0], line[1] - line[0]
+    enter, leave = 0.0, 1.0
+    for origin, along, low, high in ((start.x, step.x, box.x0, box.x1), (start.y, step.y, box.y0, box.y1)):
+        if abs(along) < 1e-9:
+            if not low < origin < high:
+                return False
+            continue
+        near, far = sorted(((low - origin) / along, (high - origin) / along))
+        enter, leave = max(enter, near), min(leave, far)
+    return enter < leave
+
+
+def label_shapes(label: Label, to: Lettering) -> Iterator[PlacedShape | PlacedText]:
+    """The count, the lady's in a ring."""
+    at = label.box.centre
+    if label.part == LADY:
+        ring = disc(at, max(label.box.width, label.box.height) / 2)
+        yield PlacedShape(ring, Artifact.LAYOUT, fill=1.0, stroke=0.0, line_width=0.45)
+    x = at.x - label_width(label.text, to.size) / 2
+    yield PlacedText(x, at.y + 0.34 * to.size, label.text, to.face, to.size, Artifact.LAYOUT)
