@@ -28,7 +28,7 @@ def impose(pdf: Path, output: Path, plan: Plan) -> None:
     lodestep impose pocket.pdf -o card.pdf --card 4 --paper A4
     """
     try:
-        refuse(output, (pdf,))
+        refuse(output, (pdf,), "PDF")
         made = imposed(_bytes(pdf), plan)
         write_whole(output, made.data)
     except (OutputFault, ValueError) as fault:

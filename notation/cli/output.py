@@ -13,14 +13,14 @@ class OutputFault(Exception):
     """A file cannot be written there; the words say why and what to do."""
 
 
-def refuse(path: Path, inputs: tuple[Path, ...]) -> None:
-    """Raises OutputFault where that path cannot be an output, before any work is done."""
+def refuse(path: Path, inputs: tuple[Path, ...], kind: str = "dance file") -> None:
+    """Raises OutputFault where that path cannot be an output, before any work is done. kind: what the inputs are."""
     if path.is_dir():
         raise OutputFault(f"'{path}' is a folder; name a file, or use --into for a folder")
     if not path.parent.is_dir():
         raise OutputFault(f"the folder '{path.parent}' does not exist; make it first")
     if any(path.exists() and source.exists() and path.samefile(source) for source in inputs):
-        raise OutputFault(f"'{path}' is the dance file itself; name another output")
+        raise OutputFault(f"'{path}' is the {kind} itself; name another output")
     if not os.access(path.parent, os.W_OK):
         raise OutputFault(f"the folder '{path.parent}' cannot be written to; choose another with -o or --into")
 

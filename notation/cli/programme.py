@@ -123,7 +123,7 @@ def _write(evening: Evening, name: str, output: Path, paper_name: str) -> Report
     assert evening.table is not None
     source = Attachment("programme.yaml" if name == STANDARD_INPUT else name, evening.data)
     try:
-        refuse(output, (Path(evening.report.file),))
+        refuse(output, (Path(evening.report.file),), "programme file")
         document = set_programme(evening.table, paper(paper_name), faces(), source)
         write_whole(output, paint_pdf(document, data_folder("fonts")))
     except (OutputFault, LayoutError) as fault:

@@ -6,6 +6,7 @@ The reading version is left as it is. The same file and plan give the same bytes
 from __future__ import annotations
 
 import io
+import time
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -28,9 +29,11 @@ from notation.page.frame import Frame
 from notation.page.imposition import MOST_PAGES, Edge, Order, Panel, duplex
 from notation.page.marks import marks, proof_document
 from notation.page.operators import page_content
+from notation.page.recover import RecoverError, TimedBytes
 from notation.plane import Affine, Point, Rect
 
 MOST_BYTES = 300_000_000
+MOST_SECONDS = 120.0
 SHEERNESS = 0.6
 """How much of the page shines through the numbers of a proof."""
 
@@ -65,32 +68,35 @@ def impose(pdf: bytes, plan: Plan, fonts_folder: Path) -> Imposed:
 
     Raises ImposeError for a file that cannot be used, LayoutError for a plan that does not suit its pages.
     """
-    pages = _pages(pdf)
+    stream = TimedBytes(pdf, time.monotonic() + MOST_SECONDS)
+    pages = _pages(pdf, stream)
     order = plan.order(len(pages))
     forme = make_forme(order, max(p.width for p in pages), max(p.height for p in pages), plan)
     edge = plan.edge or (Edge.LONG if forme.tall else Edge.SHORT)
     order = duplex(order, edge, forme.tall)
-    proofs = _pages(_proof_pdf(order, forme, fonts_folder)) if plan.proof else []
-    writer = _writer(pdf, edge if order.double else None)
+    proof = _proof_pdf(order, forme, fonts_folder) if plan.proof else b""
+    proofs = _pages(proof, io.BytesIO(proof)) if plan.proof else []
     try:
-        _draw(writer, order, forme, plan, pages, proofs)
+        data = _written(_title(stream), edge if order.double else None, order, forme, plan, pages, proofs)
+    except RecoverError as fault:
+        raise ImposeError(str(fault)) from fault
     # A damaged page can make the library fail in any way whatever.
     except Exception as fault:
         raise ImposeError("a page of the PDF is damaged and cannot be drawn on a sheet") from fault
-    out = io.BytesIO()
-    writer.write(out)
-    return Imposed(out.getvalue(), order, forme, len(pages), edge)
+    return Imposed(data, order, forme, len(pages), edge)
 
 
-def _pages(pdf: bytes) -> list[_Page]:
+def _pages(pdf: bytes, stream: io.BytesIO) -> list[_Page]:
     if len(pdf) > MOST_BYTES:
         raise ImposeError(f"the PDF is larger than {MOST_BYTES // 1_000_000} MB")
     if b"%PDF-" not in pdf[:1024]:
         raise ImposeError("this is no PDF file; name a finished sheet or booklet")
     try:
-        reader = PdfReader(io.BytesIO(pdf), strict=False)
+        reader = PdfReader(stream, strict=False)
         locked, count = reader.is_encrypted, 0 if reader.is_encrypted else len(reader.pages)
         pages = [_page(page) for page in reader.pages] if 0 < count <= MOST_PAGES else []
+    except (ImposeError, RecoverError) as fault:
+        raise ImposeError(str(fault)) from fault
     except Exception as fault:
         raise ImposeError("the PDF is damaged; its pages cannot be read") from fault
     if locked:
@@ -138,10 +144,13 @@ def _proof_pdf(order: Order, forme: Forme, fonts_folder: Path) -> bytes:
     return paint_pdf(proof_document(order, forme, Faces(fonts_folder)), fonts_folder)
 
 
-def _writer(pdf: bytes, edge: Edge | None) -> PdfWriter:
+def _title(stream: io.BytesIO) -> str:
+    metadata = PdfReader(stream, strict=False).metadata
+    return str(metadata.title or "") if metadata else ""
+
+
+def _writer(title: str, edge: Edge | None) -> PdfWriter:
     """An empty file with the title of the first. edge: asked of the printer; None where one side is printed."""
-    reader = PdfReader(io.BytesIO(pdf), strict=False)
-    title = str(reader.metadata.title or "") if reader.metadata else ""
     writer = PdfWriter()
     writer.pdf_header = "%PDF-1.7"
     writer.metadata = {"/Producer": "Lodestep", "/Title": f"{title}, imposed" if title else "Imposed sheets"}
@@ -152,9 +161,11 @@ def _writer(pdf: bytes, edge: Edge | None) -> PdfWriter:
     return writer
 
 
-def _draw(
-    writer: PdfWriter, order: Order, forme: Forme, plan: Plan, pages: Sequence[_Page], proofs: Sequence[_Page]
-) -> None:
+def _written(
+    title: str, edge: Edge | None, order: Order, forme: Forme, plan: Plan, pages: Sequence[_Page],
+    proofs: Sequence[_Page],
+) -> bytes:  # fmt: skip
+    writer = _writer(title, edge)
     printed = marks(forme, order, plan)
     numbers = iter(proofs)
     for side in order.sides:
@@ -167,6 +178,9 @@ def _draw(
                 sheet.place(next(numbers), panel, forme, 1.0, 0.0, "/Sheer gs ")
         sheet.finish(printed)
         sheet.boxes(forme)
+    out = io.BytesIO()
+    writer.write(out)
+    return out.getvalue()
 
 
 class _Sheet:

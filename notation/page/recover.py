@@ -27,7 +27,7 @@ class RecoverError(ValueError):
     """No sources can be had from this file; the message says why."""
 
 
-class _Timed(io.BytesIO):
+class TimedBytes(io.BytesIO):
     """Bytes that can be read until a moment of the monotonic clock, so that no loop in a hostile file runs for ever."""
 
     def __init__(self, data: bytes, until: float) -> None:
@@ -35,8 +35,9 @@ class _Timed(io.BytesIO):
         self.until = until
 
     def read(self, size: int | None = -1, /) -> bytes:
+        """As of any stream. Raises RecoverError once the moment has passed."""
         if time.monotonic() > self.until:
-            raise RecoverError(f"reading the PDF took longer than {MOST_SECONDS:g} s; it is probably damaged")
+            raise RecoverError("reading the PDF took longer than is allowed; it is probably damaged")
         return super().read(size)
 
 
@@ -50,7 +51,7 @@ def recover_sources(pdf: bytes, seconds: float = MOST_SECONDS) -> tuple[tuple[st
     if b"%PDF-" not in pdf[:1024]:
         raise RecoverError("this is no PDF file")
     try:
-        found = tuple(_embedded(_Timed(pdf, time.monotonic() + seconds)))
+        found = tuple(_embedded(TimedBytes(pdf, time.monotonic() + seconds)))
     except RecoverError:
         raise
     # A damaged file can make the parser fail in any way whatever.
@@ -61,7 +62,7 @@ def recover_sources(pdf: bytes, seconds: float = MOST_SECONDS) -> tuple[tuple[st
     return found
 
 
-def _embedded(stream: _Timed) -> Iterator[tuple[str, bytes]]:
+def _embedded(stream: TimedBytes) -> Iterator[tuple[str, bytes]]:
     reader = PdfReader(stream, strict=False)
     if reader.is_encrypted:
         raise RecoverError("the PDF is locked by a password; save it without one first")

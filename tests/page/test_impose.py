@@ -1,7 +1,9 @@
 """Imposed files read back: each page's words on its panel, the way up, at its size; boxes, marks, bytes."""
 from __future__ import annotations
 
+import contextlib
 import io
+import random
 import shutil
 import subprocess
 from pathlib import Path
@@ -250,3 +252,19 @@ def test_qpdf_finds_nothing(plan: Plan, tmp_path: Path) -> None:
     path.write_bytes(made(20, plan).data)
     done = subprocess.run(["qpdf", "--check", path], capture_output=True, text=True)
     assert done.returncode == 0 and "No syntax or stream encoding errors" in done.stdout
+
+
+def test_damaged_files_end_in_one_message() -> None:
+    """A finished file with bytes changed, lost and put in: imposed or refused, never anything else."""
+    chance = random.Random(7)
+    source = booklet(4)
+    for _ in range(60):
+        data = bytearray(source)
+        for _ in range(chance.randint(1, 20)):
+            at = chance.randrange(len(data))
+            if chance.random() < 0.7:
+                data[at] = chance.randrange(256)
+            else:
+                data[at : at + chance.randint(0, 100)] = chance.choice((b"", b"/Kids[2 0 R]", b"<<", b"9" * 30))
+        with contextlib.suppress(ImposeError, LayoutError):
+            assert impose(bytes(data), Plan(), FONTS).data.startswith(b"%PDF-")
