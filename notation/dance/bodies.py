@@ -24,19 +24,19 @@ def body(middle: Point, depth: float) -> tuple[Point, ...]:
 
 
 def hull(points: Iterable[Point]) -> tuple[Point, ...]:
-    """The least convex outline about the points, anticlockwise (Andrew's monotone chain).
+    """The least convex outline about the points, to the millionth, anticlockwise (Andrew's monotone chain).
 
     >>> [(p.x, p.y) for p in hull([Point(0, 0), Point(2, 0), Point(1, 1), Point(2, 2), Point(0, 2)])]
     [(0, 0), (2, 0), (2, 2), (0, 2)]
     """
-    ordered = sorted(set(points), key=lambda p: (p.x, p.y))
+    ordered = sorted({Point(round(p.x, 6), round(p.y, 6)) for p in points}, key=lambda p: (p.x, p.y))
     return (*_chain(ordered), *_chain(ordered[::-1]))
 
 
 def _chain(ordered: list[Point]) -> list[Point]:
     made: list[Point] = []
     for point in ordered:
-        while len(made) > 1 and (made[-1] - made[-2]).cross(point - made[-1]) <= 1e-6:
+        while len(made) > 1 and (made[-1] - made[-2]).cross(point - made[-1]) <= 0.0:
             made.pop()
         made.append(point)
     return made[:-1]
