@@ -68,16 +68,14 @@ def impose(pdf: bytes, plan: Plan, fonts_folder: Path) -> Imposed:
 
     Raises ImposeError for a file that cannot be used, LayoutError for a plan that does not suit its pages.
     """
-    stream = TimedBytes(pdf, time.monotonic() + MOST_SECONDS)
-    pages = _pages(pdf, stream)
+    title, pages = _opened(pdf)
     order = plan.order(len(pages))
     forme = make_forme(order, max(p.width for p in pages), max(p.height for p in pages), plan)
     edge = plan.edge or (Edge.LONG if forme.tall else Edge.SHORT)
     order = duplex(order, edge, forme.tall)
-    proof = _proof_pdf(order, forme, fonts_folder) if plan.proof else b""
-    proofs = _pages(proof, io.BytesIO(proof)) if plan.proof else []
+    proofs = _opened(_proof_pdf(order, forme, fonts_folder))[1] if plan.proof else []
     try:
-        data = _written(_title(stream), edge if order.double else None, order, forme, plan, pages, proofs)
+        data = _written(title, edge if order.double else None, order, forme, plan, pages, proofs)
     except RecoverError as fault:
         raise ImposeError(str(fault)) from fault
     # A damaged page can make the library fail in any way whatever.
@@ -86,15 +84,17 @@ def impose(pdf: bytes, plan: Plan, fonts_folder: Path) -> Imposed:
     return Imposed(data, order, forme, len(pages), edge)
 
 
-def _pages(pdf: bytes, stream: io.BytesIO) -> list[_Page]:
+def _opened(pdf: bytes) -> tuple[str, list[_Page]]:
+    """The title and the pages of a file. Raises ImposeError."""
     if len(pdf) > MOST_BYTES:
         raise ImposeError(f"the PDF is larger than {MOST_BYTES // 1_000_000} MB")
     if b"%PDF-" not in pdf[:1024]:
         raise ImposeError("this is no PDF file; name a finished sheet or booklet")
     try:
-        reader = PdfReader(stream, strict=False)
+        reader = PdfReader(TimedBytes(pdf, time.monotonic() + MOST_SECONDS), strict=False)
         locked, count = reader.is_encrypted, 0 if reader.is_encrypted else len(reader.pages)
         pages = [_page(page) for page in reader.pages] if 0 < count <= MOST_PAGES else []
+        title = "" if locked or reader.metadata is None else str(reader.metadata.title or "")
     except (ImposeError, RecoverError) as fault:
         raise ImposeError(str(fault)) from fault
     except Exception as fault:
@@ -103,7 +103,7 @@ def _pages(pdf: bytes, stream: io.BytesIO) -> list[_Page]:
         raise ImposeError("the PDF is locked by a password; save it without one first")
     if not pages:
         raise ImposeError(f"the PDF has {count:,} pages; 1 to {MOST_PAGES:,} can be imposed")
-    return pages
+    return title, pages
 
 
 def _page(page: PageObject) -> _Page:
@@ -142,11 +142,6 @@ def _proof_pdf(order: Order, forme: Forme, fonts_folder: Path) -> bytes:
     from notation.page.pdf import paint_pdf
 
     return paint_pdf(proof_document(order, forme, Faces(fonts_folder)), fonts_folder)
-
-
-def _title(stream: io.BytesIO) -> str:
-    metadata = PdfReader(stream, strict=False).metadata
-    return str(metadata.title or "") if metadata else ""
 
 
 def _writer(title: str, edge: Edge | None) -> PdfWriter:
