@@ -56,7 +56,8 @@ def test_every_value_has_its_source_or_the_word_that_none_was_found(figure: Figu
     assert set(ASKED) <= set(said)
     steps = [line for part in PARTS for line in figure.part(part).lines if hasattr(line, "footwork")]
     given = {
-        "footwork": any(step.footwork for step in steps), "rise": any(set(step.rise) - {Rise.NO_FOOT_RISE} for step in steps),
+        "footwork": any(step.footwork for step in steps),
+        "rise": any(set(step.rise) - {Rise.NO_FOOT_RISE} for step in steps),
         "head": bool(figure.gent.head or figure.lady_head or any(step.head for step in steps)),
         "arms": bool(figure.arms),
     }
