@@ -1,7 +1,7 @@
 """The programme of an evening on one page, in type that an older reader can read standing."""
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from notation.dance.programme import Timed, Timetable, clock_words, span_words
@@ -36,6 +36,8 @@ LEADING = 1.35
 AIR = 0.5
 TITLE, SMALL = 1.7, 0.8  # sizes as parts of that of the lines
 GREY = 0.3  # contrast 8:1 against white
+HEADS = (("begins", "Time", 3.0), ("dance", "Dance", 8.0), ("rhythm", "Rhythm", 0.0), ("times", "Through", 0.0))
+"""Columns with their heads and least widths in sizes of the type."""
 
 
 def set_programme(table: Timetable, paper: Paper, faces: Faces, source: Attachment) -> Document:
@@ -80,22 +82,31 @@ def _heading(table: Timetable, size: float) -> Iterator[Flow]:
 
 
 def _table(table: Timetable, size: float, air: float) -> Table:
-    gap = 0.8 * size
-    heads = [("begins", "Time", 3.0), ("dance", "Dance", 8.0), ("rhythm", "Rhythm", 0.0), ("times", "Through", 0.0)]
+    """The items under heads; a column that would stay empty is left out."""
     style = Style(SEMIBOLD, SMALL * size, GREY)
-    columns = tuple(Column(key, Paragraph((Run(head, style),)), least * size, gap=gap) for key, head, least in heads)
-    return Table(columns, (Section(None, tuple(_block(timed, size, air) for timed in table.items)),))
+    said = {key for timed in table.items for key, words in _words(timed).items() if words}
+    heads = [head for head in HEADS if head[0] in said]
+    columns = tuple(
+        Column(key, Paragraph((Run(head, style),)), least * size, gap=0.8 * size) for key, head, least in heads
+    )
+    return Table(columns, (Section(None, tuple(_block(timed, columns, size, air) for timed in table.items)),))
 
 
-def _block(timed: Timed, size: float, air: float) -> Block:
-    bold, plain = Style(SEMIBOLD, size), Style(REGULAR, size)
-    time = Cell("begins", Paragraph((Run(clock_words(timed.begins), bold),)), header=True)
-    if timed.item.interval:
-        words = (Run(timed.title, Style(ITALIC, size)), Run(f", {span_words(timed.lasts)}", plain))
-        return Block((Row((time, Cell("dance", Paragraph(words), span=3)), air),))
+def _words(timed: Timed) -> dict[str, str]:
+    """What stands in each column; a dance without a file says neither rhythm nor times through."""
     through = number_words(timed.item.times) if timed.dance else ""
-    cells = (("dance", timed.title, bold), ("rhythm", timed.rhythm, plain), ("times", through, plain))
-    return Block((Row((time, *(Cell(key, Paragraph((Run(words, style),))) for key, words, style in cells)), air),))
+    return {"begins": clock_words(timed.begins), "dance": timed.title, "rhythm": timed.rhythm, "times": through}
+
+
+def _block(timed: Timed, columns: Sequence[Column], size: float, air: float) -> Block:
+    bold, plain = Style(SEMIBOLD, size), Style(REGULAR, size)
+    words = _words(timed)
+    time = Cell("begins", Paragraph((Run(words["begins"], bold),)), header=True)
+    if timed.item.interval:
+        runs = (Run(timed.title, Style(ITALIC, size)), Run(f", {span_words(timed.lasts)}", plain))
+        return Block((Row((time, Cell("dance", Paragraph(runs), span=len(columns) - 1)), air),))
+    cells = (Cell(c.key, Paragraph((Run(words[c.key], bold if c.key == "dance" else plain),))) for c in columns[1:])
+    return Block((Row((time, *cells), air),))
 
 
 def _end(table: Timetable, size: float) -> Paragraph:

@@ -66,6 +66,14 @@ def test_print_is_large(count: int, paper: str, least: float, tmp_path: Path) ->
     assert min(sizes(out.read_bytes())) >= min(least, 0.8 * max(12, least))
 
 
+def test_columns_that_would_be_empty_are_left_out(tmp_path: Path) -> None:
+    (tmp_path / "e.yml").write_text("title: E\nstarts: 19:30\ndances:\n  - {called: Any waltz, lasts: 3}\n")
+    out = tmp_path / "e.pdf"
+    assert run("programme", tmp_path / "e.yml", "-o", out).exit_code == 0
+    text = PdfReader(out).pages[0].extract_text()
+    assert "Any waltz" in text and "Rhythm" not in text and "Through" not in text
+
+
 @pytest.mark.parametrize(
     ("line", "rule", "words"),
     [
