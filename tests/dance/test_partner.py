@@ -1,11 +1,10 @@
 """One part out of the other: the published waltz charts for both partners, and laws.
 
-Charts: Wikipedia, "Natural and reverse turns" and "Change step"; magicdanceworld.com, reverse turn and natural spin
-turn; Alex Moore, Ballroom Dancing, 10th ed. 2002 (natural turn, the man, and the second step of the lady); study cards
-freezingblue.com 258609 (closed changes). Steps 4-6 of her natural turn mirror those of her reverse turn, by arithmetic.
+The charts and their sources stand in charts.py.
 """
 from dataclasses import replace
 
+import charts
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -21,63 +20,11 @@ from notation.dance.work import work_out
 from notation.reading.dance import read_dance
 from notation.reading.knowledge import load_knowledge
 
-NATURAL_GENT = """
-1  RF fwd, facing DW, commence to turn R, CBM, HT
-2  LF side, 1/4 R, backing DC, T, sway R
-3  RF close, 1/8 R, backing LOD, TH, sway R
-1  LF back, backing LOD, commence to turn R, CBM, TH, no foot rise
-2  RF side, 3/8 R, pointing DC, body turns less, T, sway L
-3  LF close, body completes turn, facing DC, TH, sway L
-"""
-NATURAL_LADY = """
-1  LF back, backing DW, commence to turn R, CBM, TH, no foot rise
-2  RF side, 3/8 R, pointing LOD, body turns less, T, sway L
-3  LF close, body completes turn, facing LOD, TH, sway L
-1  RF fwd, facing LOD, commence to turn R, CBM, HT
-2  LF side, 1/4 R, backing centre, T, sway R
-3  RF close, 1/8 R, backing DC, TH, sway R
-"""
-REVERSE_GENT = """
-1  LF fwd, facing DC, commence to turn L, CBM, HT
-2  RF side, 1/4 L, backing DW, T, sway L
-3  LF close, 1/8 L, backing LOD, TH, sway L
-1  RF back, backing LOD, commence to turn L, CBM, TH, no foot rise
-2  LF side, 3/8 L, pointing DW, body turns less, T, sway R
-3  RF close, body completes turn, facing DW, TH, sway R
-"""
-REVERSE_LADY = """
-1  RF back, backing DC, commence to turn L, CBM, TH, no foot rise
-2  LF side, 3/8 L, pointing LOD, body turns less, T, sway R
-3  RF close, body completes turn, facing LOD, TH, sway R
-1  LF fwd, facing LOD, commence to turn L, CBM, HT
-2  RF side, 1/4 L, backing wall, T, sway L
-3  LF close, 1/8 L, backing DW, TH, sway L
-"""
-RF_CHANGE_GENT = """
-1  RF fwd, facing DC, HT
-2  LF side, facing DC, T
-3  RF close, facing DC, TH
-"""
-RF_CHANGE_LADY = """
-1  LF back, backing DC, TH
-2  RF side, backing DC, T
-3  LF close, backing DC, TH
-"""
-LF_CHANGE_GENT = """
-1  LF fwd, facing DW, HT
-2  RF side, facing DW, T
-3  LF close, facing DW, TH
-"""
-LF_CHANGE_LADY = """
-1  RF back, backing DW, TH
-2  LF side, backing DW, T
-3  RF close, backing DW, TH
-"""
 CHARTS = {
-    "natural turn": (NATURAL_GENT, NATURAL_LADY),
-    "reverse turn": (REVERSE_GENT, REVERSE_LADY),
-    "RF closed change": (RF_CHANGE_GENT, RF_CHANGE_LADY),
-    "LF closed change": (LF_CHANGE_GENT, LF_CHANGE_LADY),
+    "natural turn": (charts.NATURAL_GENT, charts.NATURAL_LADY),
+    "reverse turn": (charts.REVERSE_GENT, charts.REVERSE_LADY),
+    "RF closed change": (charts.RF_CHANGE_GENT, charts.RF_CHANGE_LADY),
+    "LF closed change": (charts.LF_CHANGE_GENT, charts.LF_CHANGE_LADY),
 }
 
 
@@ -91,27 +38,27 @@ def bare(made: tuple[Step, ...]) -> list[Step]:
 
 @pytest.mark.parametrize("name", CHARTS)
 def test_lady_from_gent_is_the_published_chart(name: str) -> None:
-    gent, lady = map(steps, CHARTS[name])
+    gent, lady = CHARTS[name]
     assert bare(partner_steps(gent, Derivation.OPPOSITE, LADY)) == bare(lady)
 
 
 @pytest.mark.parametrize("name", CHARTS)
 def test_gent_from_lady_is_the_published_chart(name: str) -> None:
-    gent, lady = map(steps, CHARTS[name])
+    gent, lady = CHARTS[name]
     assert bare(partner_steps(lady, Derivation.OPPOSITE, GENT)) == bare(gent)
 
 
 @pytest.mark.parametrize("name", CHARTS)
 def test_opposite_twice_is_the_same(name: str) -> None:
-    gent = steps(CHARTS[name][0])
+    gent, _ = CHARTS[name]
     lady = partner_steps(gent, Derivation.OPPOSITE, LADY)
     assert bare(partner_steps(lady, Derivation.OPPOSITE, GENT)) == bare(gent)
 
 
 def test_reverse_turn_is_the_mirror_of_the_natural_turn() -> None:
     """The two charts are each other's mirror (same sources)."""
-    assert bare(tuple(map(mirrored, steps(NATURAL_GENT)))) == bare(steps(REVERSE_GENT))
-    assert bare(tuple(map(mirrored, steps(NATURAL_LADY)))) == bare(steps(REVERSE_LADY))
+    assert bare(tuple(map(mirrored, charts.NATURAL_GENT))) == bare(charts.REVERSE_GENT)
+    assert bare(tuple(map(mirrored, charts.NATURAL_LADY))) == bare(charts.REVERSE_LADY)
 
 
 def ends(made: tuple[Step, ...]) -> list[tuple[str, str, str | None]]:
@@ -148,7 +95,7 @@ def test_outside_partner_is_partner_outside_for_who_goes_back() -> None:
 
 
 def test_same_is_identical() -> None:
-    gent = steps(NATURAL_GENT)
+    gent = charts.NATURAL_GENT
     assert partner_steps(gent, Derivation.SAME, LADY) == gent
 
 
