@@ -17,6 +17,7 @@ from notation.sheet.footprint import arrow_head
 from notation.sheet.prints import Lettering, Print, foot_shapes, landed, standing, turn_shapes, way_shapes
 
 HALF_METRE = 500.0
+MOST_PRINTS = 64  # in one bar: twice as many as two dancers leave who step on every quarter of a beat
 LAYOUT = Artifact.LAYOUT
 
 __all__ = ["Lettering", "floor_diagram"]
@@ -29,10 +30,13 @@ def floor_diagram(
     lettering: Lettering | None = None,
     alt: str = "",
 ) -> Drawing | None:
-    """Where the feet go in those bars. None where nobody moves a foot in them."""
+    """Where the feet go in those bars. None where nobody moves a foot in them, or where a draft has so many steps in
+    a bar that none could be made out."""
     to = lettering or Lettering()
     prints = prints_of(floor, bars, parts)
-    return _framed(prints, to, alt or f"Floor diagram of {_bars(bars)}.") if prints else None
+    if not prints or len(prints) > MOST_PRINTS * len(bars):
+        return None
+    return _framed(prints, to, alt or f"Floor diagram of {_bars(bars)}.")
 
 
 def prints_of(floor: Floor, bars: range, parts: Sequence[str] = PARTS) -> list[Print]:
