@@ -96,3 +96,29 @@ def test_partners_in_closed_hold_stay_together(name: str) -> None:
     for shown in floor(EXAMPLES / f"{name}.yaml").moments:
         if shown.hold and shown.hold.name == "closed":
             assert 150.0 < shown.apart < 700.0
+
+
+def test_boston_two_step_comes_back_by_bar_8() -> None:
+    """Society of Folk Dance Historians, Folk Dance Problem Solver 1987: bars 5-8 are 1-4 against the line of dance."""
+    made = floor(TRADITIONAL / "boston-two-step.yaml").bars(range(1, 9))
+    assert abs(made.travel.x) < 200.0 and max(s.dancers[GENT].centre.x for s in made.moments) > 2000.0
+
+
+def test_waltz_two_step_exchanges_sides_after_eight_bars_and_again_after_sixteen() -> None:
+    """kickery.com: sides are changed after bar 8, since each half has one and a half turns. She begins on the wall
+    side, dances the second half on the centre side, and ends as she began."""
+    made = floor(TRADITIONAL / "waltz-two-step.yaml")
+    def hers_to_centre(bars: range) -> list[float]:
+        return [s.dancers[LADY].centre.y - s.dancers[GENT].centre.y for s in made.bars(bars).moments]
+    assert max(hers_to_centre(range(1, 3))) < 0.0 < min(hers_to_centre(range(9, 11)))
+    last = made.moments[-1].dancers
+    assert (last[GENT].facing, last[LADY].facing) == (Room.WALL, Room.CENTRE)
+    middle = made.bars(range(1, 9)).moments[-1].dancers
+    assert (middle[GENT].facing, middle[LADY].facing) == (Room.CENTRE, Room.WALL)
+
+
+def test_gay_gordons_eight_steps_down_and_eight_back() -> None:
+    """ceilidhminogue: eight steps down the line of dance, whichever way they face, then eight against it."""
+    made = floor(TRADITIONAL / "gay-gordons.yaml")
+    down, back = made.bars(range(1, 5)), made.bars(range(5, 9))
+    assert down.travel.x > 4000.0 and back.travel.x == pytest.approx(-down.travel.x, abs=100.0)

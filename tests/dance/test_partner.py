@@ -28,6 +28,42 @@ CHARTS = {
 }
 
 
+WHISK_GENT = "1 LF fwd, facing DW, HT\n2 RF side, facing DW, T, sway L\n3 LF cross behind, PP, facing DW, TH, sway L"
+WHISK_LADY = """
+1  RF back, backing DW, TH
+2  LF diag back, 1/4 R, pointing DC, body turns less, T, sway R
+3  RF cross behind, PP, facing DC, TH, sway R
+"""
+CHASSE_GENT = """
+1  RF fwd, PP, CBMP, facing DW, moving LOD, HT
+2  LF side, facing DW, T
+&  RF close, facing DW, T
+3  LF side, facing DW, TH
+"""
+CHASSE_LADY = """
+1  LF fwd, PP, CBMP, facing DC, moving LOD, HT
+2  RF side, 1/8 L, backing wall, T
+&  LF close, 1/8 L, backing DW, T
+3  RF side, backing DW, TH
+"""
+LOCK_GENT = """
+S  RF fwd, facing DW, CBMP, OP, HT
+Q  LF diag fwd, facing DW, T
+Q  RF lock behind, facing DW, T
+S  LF diag fwd, facing DW, TH
+"""
+LOCK_LADY = """
+S  LF back, backing DW, CBMP, PO, TH
+Q  RF back, backing DW, T
+Q  LF lock in front, backing DW, T
+S  RF diag back, backing DW, TH
+"""
+FEATHER_GENT = "S RF fwd, HT\nQ LF fwd, T\nQ RF fwd, CBMP, OP, TH"
+THREE_STEP_GENT = "S LF fwd\nQ RF fwd\nQ LF fwd"
+SPIN_GENT = "1 LF back, 1/2 R, THT\n2 RF fwd, facing LOD, HT\n3 LF side, 3/8 R, backing DC, TH"
+SPIN_LADY = "1 RF fwd, 1/2 R, HT\n2 LF back, backing LOD, T\n3 RF diag fwd, 3/8 R, facing DC, TH"
+
+
 def bare(made: tuple[Step, ...]) -> list[Step]:
     """Steps without where they were written, what is said of the body in a fixed order."""
     return [
@@ -92,6 +128,50 @@ def test_outside_partner_is_partner_outside_for_who_goes_back() -> None:
     (lady,) = partner_steps(steps("1 RF fwd, OP"), Derivation.OPPOSITE, LADY)
     assert lady.body == (Body.PO,)
     assert partner_steps((lady,), Derivation.OPPOSITE, GENT)[0].body == (Body.OP,)
+
+
+DIFFERENT = {
+    # (gent, lady, steps of hers and of his that cannot be derived, since the partners turn differently there)
+    "whisk": (WHISK_GENT, WHISK_LADY, {LADY: [1], GENT: [1, 2]}),
+    "chasse from promenade": (CHASSE_GENT, CHASSE_LADY, {LADY: [1, 2], GENT: [1, 2]}),
+    "quickstep forward lock": (LOCK_GENT, LOCK_LADY, {LADY: [1], GENT: [1]}),
+}
+
+
+@pytest.mark.parametrize("name", DIFFERENT)
+@pytest.mark.parametrize("part", [LADY, GENT])
+def test_charts_in_which_some_steps_do_not_follow(name: str, part: str) -> None:
+    """Wikipedia 'Whisk', 'Chasse (waltz)'; dancecentral.info and ballroomdancers.com, forward lock (PO beside her CBMP
+    is ours). All steps but those named are the chart's; foot, count and footwork are on every one."""
+    gent, lady, own = DIFFERENT[name]
+    given_, wanted = (steps(gent), steps(lady)) if part == LADY else (steps(lady), steps(gent))
+    made, printed = bare(partner_steps(given_, Derivation.OPPOSITE, part)), bare(wanted)
+    assert [n for n, pair in enumerate(zip(made, printed, strict=True)) if pair[0] != pair[1]] == own[part]
+    assert [(s.foot, s.count, s.footwork) for s in made] == [(s.foot, s.count, s.footwork) for s in printed]
+
+
+def test_feather_and_three_step_of_the_lady() -> None:
+    """Feather: man RF LF RF, the third outside partner (Wikipedia, 'Feather'); three step: man L R L (princetonballroom
+    wiki), the lady back R L R, by the rule."""
+    feather = partner_steps(steps(FEATHER_GENT), Derivation.OPPOSITE, LADY)
+    assert [(s.foot, s.action) for s in feather] == [(f, Action.BACK) for f in (Foot.LEFT, Foot.RIGHT, Foot.LEFT)]
+    assert feather[2].body == (Body.CBMP, Body.PO) and feather[0].footwork is not None
+    assert bare(partner_steps(feather, Derivation.OPPOSITE, GENT))[2].body == bare(steps(FEATHER_GENT))[2].body
+    three = partner_steps(steps(THREE_STEP_GENT), Derivation.OPPOSITE, LADY)
+    assert [(s.foot, s.action) for s in three] == [(f, Action.BACK) for f in (Foot.RIGHT, Foot.LEFT, Foot.RIGHT)]
+
+
+def test_spin_turn_of_either_from_the_other() -> None:
+    """magicdanceworld.com, natural spin turn, steps 4 to 6: feet, turn and alignments; his 5th and her 6th step brush
+    and go diagonally, which no derivation gives."""
+    for given_, wanted, part in ((SPIN_GENT, SPIN_LADY, LADY), (SPIN_LADY, SPIN_GENT, GENT)):
+        made, printed = partner_steps(steps(given_), Derivation.OPPOSITE, part), steps(wanted)
+        assert [s.foot for s in made] == [s.foot for s in printed]
+        assert [s.turn for s in made] == [s.turn for s in printed]
+        assert [s.alignment and s.alignment.toward for s in made] == [
+            s.alignment and s.alignment.toward for s in printed
+        ]
+        assert made[0].footwork is printed[0].footwork
 
 
 def test_same_is_identical() -> None:

@@ -15,6 +15,7 @@ WEIGHT_CHANGES = {
     "latonka": 20,
     "gay-gordons": 36,
     "military-schottische": 6 + 4,
+    "waltz-two-step": 2 * (2 + 3 * 3),
 }
 CLEAN = (*WEIGHT_CHANGES, "st-bernards-waltz")
 
@@ -59,6 +60,8 @@ def test_left_foot_free_at_both_ends(name: str) -> None:
         ("boston-two-step", (13, 16), 16),
         ("latonka", (3, 4), 16),
         ("st-bernards-waltz", (13, 16), 16),
+        ("waltz-two-step", (3, 8), 12),
+        ("waltz-two-step", (11, 16), 12),
     ],
 )
 def test_natural_turns(name: str, bars: tuple[int, int], eighths: int) -> None:
@@ -66,6 +69,21 @@ def test_natural_turns(name: str, bars: tuple[int, int], eighths: int) -> None:
     gent = work(TRADITIONAL / f"{name}.yaml").steps(GENT)
     turned = sum(d.step.turn.eighths for d in gent if d.step.turn and bars[0] <= d.bar <= bars[1])
     assert turned == -eighths
+
+
+def test_military_schottische_turns_twice_in_four_step_hops() -> None:
+    """libraryofdance.org; Gilbert, Round Dancing, 1890: four step-hops of half a turn each; the quarter before them
+    closes the hold."""
+    gent = work(TRADITIONAL / "military-schottische.yaml").steps(GENT)
+    hops = [d.step.turn.eighths for d in gent if d.bar >= 3 and d.step.action.value == "hop" and d.step.turn]
+    assert hops == [-4] * 4
+
+
+def test_waltz_two_step_leaves_the_right_foot_free_at_the_half() -> None:
+    """kickery.com: after eight bars it begins again on the opposite foot; by addition an odd number of steps."""
+    gent = work(TRADITIONAL / "waltz-two-step.yaml").steps(GENT)
+    half = [d for d in gent if d.bar <= 8]
+    assert list(weigh(tuple(half), Foot.RIGHT))[-1].after is Foot.LEFT
 
 
 def test_gay_gordons_half_turns_cancel() -> None:

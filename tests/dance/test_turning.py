@@ -65,7 +65,34 @@ CHASSE_LADY = ("LF", "DC", """
 2 RF side, 1/8 L
 & LF close, 1/8 L
 3 RF side""", [45, 90, 135, 135], [45, 90, 135, 135])
+WHISK_MAN = ("LF", "DW", """
+1 LF fwd, HT
+2 RF side, T
+3 LF cross behind, PP, facing DW, TH""", [-45, -45, -45], [-45, -45, -45])
+CHASSE_MAN = ("RF", "DW", """
+1 RF fwd, PP, CBMP, moving LOD, HT
+2 LF side, T
+& RF close, T
+3 LF side, TH""", [-45, -45, -45, -45], [-45, -45, -45, -45])
+LOCK_MAN = ("RF", "DW", """
+S RF fwd, CBMP, OP, HT
+Q LF diag fwd, T
+Q RF lock behind, T
+S LF diag fwd, TH""", [-45, -45, -45, -45], [-45, -45, -45, -45])
+LOCK_LADY = ("LF", "DCA", """
+S LF back, backing DW, CBMP, TH
+Q RF back, T
+Q LF lock in front, T
+S RF diag back, backing DW, TH""", [135, 135, 135, 135], [135, 135, 135, 135])
+RF_CHANGE_MAN = ("RF", "DC", "1 RF fwd, HT\n2 LF side, T\n3 RF close, facing DC, TH", [45] * 3, [45] * 3)
+RF_CHANGE_LADY = ("LF", "DWA", "1 LF back, TH\n2 RF side, T\n3 LF close, backing DC, TH", [-135] * 3, [-135] * 3)
+LF_CHANGE_MAN = ("LF", "DW", "1 LF fwd, HT\n2 RF side, T\n3 LF close, facing DW, TH", [-45] * 3, [-45] * 3)
+LF_CHANGE_LADY = ("RF", "DCA", "1 RF back, TH\n2 LF side, T\n3 RF close, backing DW, TH", [135] * 3, [135] * 3)
 CHARTS = {
+    "whisk, man": WHISK_MAN, "chasse from promenade, man": CHASSE_MAN,
+    "quickstep forward lock, man": LOCK_MAN, "quickstep forward lock, lady": LOCK_LADY,
+    "RF closed change, man": RF_CHANGE_MAN, "RF closed change, lady": RF_CHANGE_LADY,
+    "LF closed change, man": LF_CHANGE_MAN, "LF closed change, lady": LF_CHANGE_LADY,
     "natural, man": NATURAL_MAN, "natural, lady": NATURAL_LADY, "reverse, man": REVERSE_MAN,
     "reverse, lady": REVERSE_LADY, "spin turn, man": SPIN_MAN, "spin turn, lady": SPIN_LADY,
     "whisk, lady": WHISK_LADY, "closed impetus and feather finish, man": IMPETUS_MAN,
@@ -84,7 +111,8 @@ def standing(foot: str, room: str) -> Stance:
 @pytest.mark.parametrize("chart", CHARTS.values(), ids=CHARTS.keys())
 def test_feet_and_body_are_those_of_the_chart(chart: tuple[str, str, str, list[float], list[float]]) -> None:
     """Degrees from the line of dance. Turns: Moore 2002; Wikipedia 'Natural and reverse turns', 'Whisk', 'Chasse
-    (waltz)'; magicdanceworld.com natural spin turn; dancecentral.info closed impetus. The body is an eighth less far
+    (waltz)'; magicdanceworld.com natural spin turn; dancecentral.info closed impetus and quickstep forward lock (also
+    ballroomdancers.com); closed changes: study cards freezingblue.com 258609. The body is an eighth less far
     round than the foot where a chart says 'body turns less'; Moore says so of the man's fifth step (points DC, body
     faces centre). The lady's natural 4-6 is the mirror of her reverse 4-6."""
     foot, room, text, feet, body = chart
@@ -92,6 +120,28 @@ def test_feet_and_body_are_those_of_the_chart(chart: tuple[str, str, str, list[f
     assert [a.feet.degrees for a in aligned if a.feet] == feet
     assert [a.body.degrees for a in aligned if a.body] == body
     assert not any(a.against for a in aligned)
+
+
+def test_waltz_practice_order_closes_in_six_bars() -> None:
+    """Natural turn, RF change, reverse turn, LF change (Wikipedia, 'Change step'): by addition 18 changes of weight,
+    -6/8 and +6/8, from RF free facing DW to the same."""
+    order = (NATURAL_MAN, RF_CHANGE_MAN, REVERSE_MAN, LF_CHANGE_MAN)
+    danced = placed(tuple(s for chart in order for s in steps(chart[2])))
+    aligned = align(danced, standing("RF", "DW"))
+    assert len(danced) == 18 and all(d.step.weight for d in danced)
+    assert total(aligned) == 0 and aligned[-1].feet is Room.DW and not any(a.against for a in aligned)
+    assert [a.eighths for a in aligned if a.eighths] == [-2, -1, -3, 2, 1, 3]
+    assert danced[-1].step.foot is Foot.LEFT
+
+
+def test_alignments_that_are_not_written_are_filled_in() -> None:
+    """Moore 2002, 'Alignment': facing for forward work, backing for backward work; what is written stays."""
+    aligned = align(placed(steps("1 RF fwd, 1/4 R\n2 LF back, 1/8 R\n3 RF side, pointing LOD\n1 hold")),
+                    standing("RF", "LOD"))
+    assert [a.alignment for a in aligned] == [
+        Alignment(Mode.FACING, Room.WALL), Alignment(Mode.BACKING, Room.DC), Alignment(Mode.POINTING, Room.LOD), None,
+    ]
+    assert align(placed(steps("1 RF fwd")), None)[0].alignment is None
 
 
 def test_a_contradicted_alignment_is_told_and_followed() -> None:
