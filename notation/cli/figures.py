@@ -12,11 +12,11 @@ from notation.cli.completing import rhythm_words
 from notation.cli.report import UNUSABLE, printable
 from notation.dance.call import nearest_names, understood_name
 from notation.dance.feet import Foot
-from notation.dance.figure import Figure, FigurePart, Unusable, plain_name
+from notation.dance.figure import Figure, Unusable, end_words, length_words, plain_name
 from notation.dance.script import GENT, LADY, PARTS, Stance
 from notation.dance.step import BarLine
 from notation.dance.suggest import did_you_mean
-from notation.dance.turning import room_words, turn_words
+from notation.dance.turning import room_words
 from notation.reading.knowledge import knowledge_beside, load_knowledge
 from notation.reading.rhythms import find_rhythm
 
@@ -80,14 +80,9 @@ def _lines(listed: list[Figure]) -> Iterator[str]:
         for figure in sorted((f for f in listed if f.family == family), key=lambda f: f.name):
             foot = "either" if figure.either else figure.gent.start.foot.value
             rhythms = ", ".join(figure.rhythms)
-            yield f"  {figure.name:<26} {bars_words(figure):<10} {foot:<7} {rhythms}"
+            yield f"  {figure.name:<26} {length_words(figure):<18} {foot:<7} {rhythms}"
         yield ""
     yield "lodestep figures NAME shows the steps of one."
-
-
-def bars_words(figure: Figure) -> str:
-    """How long a figure lasts."""
-    return f"{float(figure.bars):g} bar{'s' if figure.bars > 1 else ''}"
 
 
 def _page(figure: Figure) -> str:
@@ -99,12 +94,12 @@ def _particulars(figure: Figure) -> Iterator[str]:
     if figure.also:
         yield f"  also called   {', '.join(figure.also)}"
     yield f"  belongs to    {figure.family}: {', '.join(figure.rhythms)}"
-    yield f"  lasts         {bars_words(figure)} of {figure.metre}"
+    yield f"  lasts         {length_words(figure)}"
     for part in _parts(figure):
         of = figure.part(part)
         who = f"{part} " if len(_parts(figure)) > 1 else ""
         yield f"  {who + 'begins':<13} {_stance(of.start)}{'; or on the other foot' if figure.either else ''}"
-        yield f"  {who + 'ends':<13} {_end(of)}"
+        yield f"  {who + 'ends':<13} {end_words(of)}"
     if figure.positions:
         yield f"  position      {' or '.join(figure.positions)}"
     if figure.mirror_name:
@@ -126,11 +121,6 @@ def _stance(stance: Stance) -> str:
     suffix = ends.get(stance.place.position or 0, "th") if stance.place and stance.place.position else ""
     end = f" {stance.place.end.value}" if stance.place and stance.place.end else ""
     return f"{stance.foot.value}{place}{suffix}{end} free{facing}"
-
-
-def _end(of: FigurePart) -> str:
-    free = f"{of.free.value} free" if of.free else "on both feet"
-    return f"{free}, {turn_words(of.turn) if of.turn else 'no turn'}"
 
 
 def _steps(figure: Figure) -> Iterator[str]:

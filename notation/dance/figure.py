@@ -15,7 +15,9 @@ from notation.dance.metre import Metre
 from notation.dance.room import Room
 from notation.dance.script import GENT, Derivation, Replacement, Stance
 from notation.dance.step import BarLine, HeadLine, Step
+from notation.dance.turning import turn_words
 
+VULGAR = {"1/8": "⅛", "1/4": "¼", "3/8": "⅜", "1/2": "½", "5/8": "⅝", "3/4": "¾", "7/8": "⅞"}
 FAMILIES = ("turned-out", "old-time", "modern", "Latin")
 
 
@@ -141,6 +143,25 @@ def plain_name(name: str) -> str:
     """
     lower = name.lower().replace("é", "e").replace("’", "'").replace("-", " ").replace("_", " ")
     return " ".join(lower.split())
+
+
+def length_words(figure: Figure) -> str:
+    """How long a figure lasts: '2 bars of 3/4', '1½ bars of 4/4', 'half a bar of 2/4'."""
+    whole, rest = divmod(figure.bars, 1)
+    half = "½" if rest else ""
+    bars = "half a bar" if figure.bars == Fraction(1, 2) else f"{whole}{half} bar{'s' if figure.bars > 1 else ''}"
+    return f"{bars} of {figure.metre}"
+
+
+def end_words(of: FigurePart) -> str:
+    """How a part ends: 'LF free, turned ¾ to L', 'RF free, no turn'."""
+    free = f"{of.free.value} free" if of.free else "on both feet"
+    words = turn_words(of.turn)
+    for fraction, sign in VULGAR.items():
+        words = words.replace(f"1 {fraction}", f"1{sign}").replace(fraction, sign)
+    if of.turn % 8:
+        return f"{free}, turned {words}"
+    return f"{free}, {words.replace(' to', ' turn to' if abs(of.turn) == 8 else ' turns to')}"
 
 
 def varied(

@@ -10,12 +10,12 @@ from notation.dance.call import Wanted
 from notation.dance.calling import piece_of
 from notation.dance.feet import Foot, Place, TurnOut
 from notation.dance.figure import Figure as Dancing
+from notation.dance.figure import end_words, length_words
 from notation.dance.floor import dance_floor
 from notation.dance.knowledge import Knowledge
 from notation.dance.mark import NOWHERE, Said
 from notation.dance.metre import Metre
 from notation.dance.script import GENT, LADY, PARTS, Call, Dance, Danced, DancedPassage, Passage, Start, Worked
-from notation.dance.turning import turn_words
 from notation.dance.words import Vocabulary
 from notation.page.content import (
     Align,
@@ -58,6 +58,9 @@ GLYPH = 13.0
 FOOT_LENGTH = 27.0
 MARGIN = 40.0
 LETTERING = Lettering(SEMIBOLD, 7.0, 0.055)
+GAP, LETTER = 16.0, 4.0  # points: between drawings, and for a letter of the words under them
+UNSAID = ("as the steps", "no source found", "the usual ones")
+"""Words of a file about values that the card does not show, or whose source it has named already."""
 HEALTH = "Warm up first. Where there is pain, stop: a teacher or a doctor decides."
 
 
@@ -106,18 +109,24 @@ def _say(text: str, style: Style = BODY, before: float = 0.0, after: float = 0.0
 
 
 def title_of(figure: Dancing) -> str:
-    return figure.name[:1].upper() + figure.name[1:]
+    return _capital(figure.name)
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
 
 
 def _heading(this: Shown) -> Iterator[Flow]:
     figure = this.figure
     yield Paragraph((Run(title_of(figure), TITLE),), kind="H1", space_before=1.0, anchor=_anchor(figure),
                     outline_level=0)
-    bars = f"{float(figure.bars):g} bar{'s' if figure.bars > 1 else ''} of {figure.metre}"
     also = f" Also called {', '.join(figure.also)}." if figure.also else ""
-    yield _say(f"{figure.family[:1].upper()}{figure.family[1:]}: {', '.join(figure.rhythms)}. {bars}.{also}", SUB)
+    yield _say(f"{_capital(figure.family)}: {', '.join(figure.rhythms)}. {_capital(length_words(figure))}.{also}", SUB)
     pairs = tuple((_say(label, LABEL), _say(words)) for label, words in _particulars(this))
     yield Particulars(pairs, space_before=0.5, space_after=0.5)
+    for label, text in (("Arms", figure.arms), ("Note", figure.note)):
+        if text:
+            yield Paragraph((Run(f"{label}  ", LABEL), Run(text.rstrip(".") + ".", BODY)), space_after=0.5)
 
 
 def _anchor(figure: Dancing) -> str:
@@ -129,8 +138,7 @@ def _particulars(this: Shown) -> Iterator[tuple[str, str]]:
     for part in this.steps:
         of, who = figure.part(part), f"{part.capitalize()} " if len(this.steps) > 1 else ""
         yield f"{who}begins".capitalize(), stance_words(to, of.start)
-        free = f"{of.free.value} free" if of.free else "on both feet"
-        yield f"{who}ends".capitalize(), f"{free}, {turn_words(of.turn)}"
+        yield f"{who}ends".capitalize(), end_words(of)
         if of.head is not None:
             lady = f"; lady {head_words(to, figure.lady_head)}" if _own_head(figure) else ""
             yield f"{who}head".capitalize(), head_words(to, of.head) + lady
@@ -139,7 +147,7 @@ def _particulars(this: Shown) -> Iterator[tuple[str, str]]:
         ("Position", " or ".join(figure.positions)),
         ("Halves", ", ".join(dict.fromkeys(half.name for half in figure.halves))),
         ("Also danced", ", ".join(variant.name for variant in figure.variants)),
-        ("Arms", figure.arms), ("Note", figure.note), ("Followed by", ", ".join(figure.joins)),
+        ("Followed by", ", ".join(figure.joins)),
     )
     yield from (row for row in rows if row[1])
 
@@ -201,9 +209,17 @@ def _pictures(this: Shown, measure: float) -> Iterator[Flow]:
         if line is not None and (part == GENT or not _same_rise(this)):
             who = f", {part}" if len(this.steps) > 1 and not _same_rise(this) else ""
             figures.append(Figure(line, _say(f"Rise and fall{who}", SMALL)))
-    pictures = (*_level(figures), *_on_floor(this))
-    if pictures:
-        yield FigureRow(pictures, gap=16.0, space_before=0.5)
+    floor = tuple(_on_floor(this))
+    together = sum(map(_width, (*figures, *floor))) <= measure
+    for row in ((*figures, *floor),) if together else (tuple(figures), floor):
+        if row:
+            yield FigureRow(tuple(_level(row)), gap=GAP, space_before=0.5)
+
+
+def _width(figure: Figure) -> float:
+    """Points that a figure takes in its row, its words included."""
+    words = len(figure.caption.text) * LETTER if figure.caption else 0.0
+    return max(figure.drawing.width, words) + GAP
 
 
 def _level(figures: Sequence[Figure]) -> Iterator[Figure]:
@@ -224,7 +240,7 @@ def _on_floor(this: Shown) -> Iterator[Figure]:
     worked, parts = as_dance(this), tuple(this.steps)
     floor = dance_floor(worked, this.knowledge)
     for bar in range(1, worked.dance.length + 1):
-        alt = f"Bar {bar}: {described(floor, bar, parts)}"
+        alt = f"Bar {bar}: {described(floor, bar, figure_speaker(this.vocabulary, False), parts)}"
         drawing = floor_diagram(floor, range(bar, bar + 1), parts, LETTERING, alt)
         if drawing is not None:
             yield Figure(drawing, _say(f"Bar {bar} on the floor" if worked.dance.length > 1 else "On the floor", SMALL))
@@ -271,7 +287,7 @@ def _care(figure: Dancing) -> Iterator[Flow]:
             runs = [Run(f"{heading}. ", Style(SEMIBOLD, 8.5))]
             runs += [Run(text.rstrip(".") + ". ", Style(REGULAR, 8.5)) for text in texts]
             yield Paragraph(tuple(runs), space_before=0.5)
-    said = "; ".join(f"{what}: {where}" for what, where in figure.sources)
+    said = "; ".join(f"{what}: {where}" for what, where in figure.sources if not where.startswith(UNSAID))
     yield _say(f"Sources. {said}.", Style(REGULAR, 7.0, 0.3), 0.5, 1.0)
 
 
