@@ -26,7 +26,8 @@ class Vector:
     @classmethod
     def polar(cls, length: float, degrees: float) -> Vector:
         """The vector of that length in that direction."""
-        return cls(length, 0.0).turned(degrees)
+        angle = math.radians(degrees)
+        return cls(length * math.cos(angle), length * math.sin(angle))
 
     @property
     def length(self) -> float:
@@ -57,7 +58,8 @@ class Vector:
         return self.x * other.y - self.y * other.x
 
     def turned(self, degrees: float) -> Vector:
-        c, s = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+        angle = math.radians(degrees)
+        c, s = math.cos(angle), math.sin(angle)
         return Vector(self.x * c - self.y * s, self.x * s + self.y * c)
 
     def rounded(self, places: int = 9) -> Vector:

@@ -15,6 +15,8 @@ from notation.plane import ORIGIN, Point, Vector
 
 CHEST = {GENT: 254.0, LADY: 247.0}
 CORNERS = 8
+WIDEST = sum(CHEST.values()) / 2 / math.cos(math.pi / CORNERS)
+"""Bodies whose middles are this far apart, in millimetres, cannot touch."""
 
 
 def body(middle: Point, depth: float) -> tuple[Point, ...]:
@@ -42,9 +44,19 @@ def _chain(ordered: list[Point]) -> list[Point]:
     return made[:-1]
 
 
+def nearest(before: Mapping[str, Dancer], after: Mapping[str, Dancer]) -> float:
+    """How near the middles of the two bodies come to each other while both move straight, in millimetres."""
+    start, end = (there[LADY].centre - there[GENT].centre for there in (before, after))
+    way = end - start
+    share = -start.dot(way) / way.dot(way) if way.length else 0.0
+    return (start + way * max(0.0, min(1.0, share))).length
+
+
 def deepest(before: Mapping[str, Dancer], after: Mapping[str, Dancer]) -> float:
     """How deep the two bodies come into each other while both move straight from their places to the next, in
     millimetres; 0 where they never touch. Exact where neither turns: her body is swept along her way as he sees it."""
+    if nearest(before, after) >= WIDEST:
+        return 0.0
     ways = [ORIGIN + (there[LADY].centre - there[GENT].centre) for there in (before, after)]
     swept = hull(corner for place in ways for corner in body(place, CHEST[LADY]))
     return overlap(body(ORIGIN, CHEST[GENT]), swept)

@@ -14,7 +14,7 @@ class Foot(enum.Enum):
 
     @property
     def other(self) -> Foot:
-        return {Foot.LEFT: Foot.RIGHT, Foot.RIGHT: Foot.LEFT}.get(self, Foot.BOTH)
+        return Foot.RIGHT if self is Foot.LEFT else Foot.LEFT if self is Foot.RIGHT else Foot.BOTH
 
 
 class TurnOut(enum.Enum):

@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import cache
 
 from notation.dance.feet import Foot, Place, TurnOut
 from notation.dance.geometry import MEANS, FootSize, position_of_feet
@@ -84,9 +85,10 @@ def dance_floor(worked: Worked, knowledge: Knowledge, sizes: Mapping[str, FootSi
     dancers: Mapping[str, Dancer] = start
     shown: list[Shown] = []
     last: tuple[Position | None, Hold | None] = (None, None)
+    position_of = cache(lambda said: named(said, knowledge.positions))
+    hold_of = cache(lambda said: named(said, knowledge.holds))
     for moment in moments(worked):
-        position = named(moment.position, knowledge.positions)
-        hold = named(moment.hold, knowledge.holds)
+        position, hold = position_of(moment.position), hold_of(moment.hold)
         landings = {p: after_step(dancers[p], one, out, sizes[p]) for p, one in moment.steps.items()}
         limit = ADJUST if (position, hold) == last else math.inf
         landings, met = _fitted(dancers, landings, position, hold, limit)
@@ -163,5 +165,6 @@ def _shifted(landing: Landing, by: Vector) -> Landing:
     """The step made longer, shorter or aside."""
     after = landing.after
     feet = dict(after.feet) | {landing.foot: after.feet[landing.foot].moved(by)} if landing.foot else after.feet
-    return replace(landing, after=replace(after, centre=after.centre + by, feet=feet))
+    moved = Dancer(after.part, after.centre + by, after.facing, feet, after.weight, after.height, after.going)
+    return Landing(landing.aligned, landing.before, moved, landing.foot, landing.travels)
 

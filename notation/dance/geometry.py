@@ -6,7 +6,10 @@ of its heel's back edge and the angle of its toes, positive to the left.
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
+from types import MappingProxyType
 
 from notation.dance.feet import Aerial, End, Foot, Fourth, Place, TurnOut
 from notation.dance.script import GENT, LADY
@@ -65,7 +68,8 @@ class Placed:
         return Placed(ORIGIN + (self.heel - ORIGIN).turned(degrees), self.degrees + degrees)
 
 
-def position_of_feet(place: Place, foot: Foot, out: TurnOut, size: FootSize) -> dict[Foot, Placed]:
+@lru_cache(maxsize=512)
+def position_of_feet(place: Place, foot: Foot, out: TurnOut, size: FootSize) -> Mapping[Foot, Placed]:
     """Both feet in a position, where `place` is said of `foot`; the body faces along x.
 
     Sources: 1st to 5th of the French manual of about 1797 (OBTIC corpus, 'Des positions'), Rameau 1725, Blasis 1820,
@@ -78,7 +82,7 @@ def position_of_feet(place: Place, foot: Foot, out: TurnOut, size: FootSize) -> 
     step = _turned_out(place, side, size) if angle else _parallel(place, side, size)
     both = {front: ahead.moved(step), front.other: rear}
     middle = both[front].along(size.length / 2).midpoint(rear.along(size.length / 2))
-    return {which: placed.moved(ORIGIN - middle) for which, placed in both.items()}
+    return MappingProxyType({which: placed.moved(ORIGIN - middle) for which, placed in both.items()})
 
 
 def _turned_out(place: Place, side: float, size: FootSize) -> Vector:

@@ -10,11 +10,13 @@ import itertools
 from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
+from functools import lru_cache
 
 from notation.dance.call import Wanted
 from notation.dance.calling import Piece, piece_of
 from notation.dance.figure import Figure
 from notation.dance.mark import NOWHERE, Said
+from notation.dance.same import Same
 from notation.dance.script import Call, Danced
 from notation.dance.step import Footwork, Step
 from notation.dance.turning import turn_words
@@ -30,14 +32,16 @@ def differences(figure: Figure, part: str, steps: tuple[Danced, ...]) -> tuple[s
 
     None where they are another figure: another number of steps, or too few alike.
     """
-    found = [ways for piece in _pieces(figure, part) if (ways := _against(piece, figure, steps)) is not None]
+    found = [ways for piece in _pieces(Same(figure), part) if (ways := _against(piece, figure, steps)) is not None]
     return min(found, key=len, default=None)
 
 
-def _pieces(figure: Figure, part: str) -> Iterator[Piece]:
+@lru_cache(maxsize=128)
+def _pieces(key: Same[Figure], part: str) -> tuple[Piece, ...]:
+    figure = key.value
     call = Call(Said(figure.name), (), NOWHERE)
-    for variant, half in itertools.product((None, *figure.variants), (None, *figure.halves)):
-        yield piece_of(Wanted(figure, call, variant=variant, half=half), part)
+    ways = itertools.product((None, *figure.variants), (None, *figure.halves))
+    return tuple(piece_of(Wanted(figure, call, variant=variant, half=half), part) for variant, half in ways)
 
 
 def _against(piece: Piece, figure: Figure, steps: tuple[Danced, ...]) -> tuple[str, ...] | None:

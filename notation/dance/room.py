@@ -13,7 +13,10 @@ EIGHTHS = 8
 
 
 class Room(enum.Enum):
-    """The eight directions; the value is the eighths of a turn to the left of the line of dance."""
+    """The eight directions; the value is the eighths of a turn to the left of the line of dance.
+
+    eighths: the value. degrees: from the line of dance, positive to the left, -135 to 180.
+    """
 
     LOD = 0
     DC = 1
@@ -24,13 +27,17 @@ class Room(enum.Enum):
     WALL = 6
     DW = 7
 
+    def __init__(self, eighths: int) -> None:
+        self.eighths = eighths
+        self.degrees = (eighths if eighths <= EIGHTHS // 2 else eighths - EIGHTHS) * 45.0
+
     def turned(self, eighths: int) -> Room:
         """The direction that many eighths further to the left (negative: to the right).
 
         >>> Room.LOD.turned(-1)
         <Room.DW: 7>
         """
-        return Room((self.value + eighths) % EIGHTHS)
+        return ROOMS[(self.eighths + eighths) % EIGHTHS]
 
     @property
     def backing(self) -> Room:
@@ -40,12 +47,7 @@ class Room(enum.Enum):
     @property
     def mirrored(self) -> Room:
         """The direction seen in a mirror that stands along the line of dance: wall and centre change places."""
-        return Room(-self.value % EIGHTHS)
-
-    @property
-    def degrees(self) -> float:
-        """Degrees from the line of dance, positive to the left, -135 to 180."""
-        return (self.value if self.value <= EIGHTHS // 2 else self.value - EIGHTHS) * 45.0
+        return ROOMS[-self.eighths % EIGHTHS]
 
     def eighths_to(self, other: Room) -> int:
         """The shortest turn from here to there in eighths, positive to the left; half a turn counts as +4.
@@ -53,8 +55,11 @@ class Room(enum.Enum):
         >>> Room.DW.eighths_to(Room.DC)
         2
         """
-        left = (other.value - self.value) % EIGHTHS
+        left = (other.eighths - self.eighths) % EIGHTHS
         return left if left <= EIGHTHS // 2 else left - EIGHTHS
+
+
+ROOMS = tuple(Room)
 
 
 class Side(enum.Enum):

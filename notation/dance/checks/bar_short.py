@@ -14,14 +14,14 @@ from notation.dance.step import Action
 
 
 def check(worked: Worked, knowledge: Knowledge) -> Iterator[Finding]:
-    parts = tuple(counted_parts(worked))
-    full = {part.passage for part in parts if part.bars_used >= part.bars}
+    parts = counted_parts(worked)
+    full = {id(part.passage) for part in parts if part.bars_used >= part.bars}
     for part in parts:
         if not part.steps:
             yield _finding(part, part.part.mark, Fraction(0), part.beats)
             continue
         yield from _gaps(part)
-        if part.passage not in full:
+        if id(part.passage) not in full:
             yield from _bars_unfilled(part)
         yield from _stops_early(part)
 

@@ -3,7 +3,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from notation.dance.bodies import deepest
+from notation.dance.bodies import WIDEST, deepest, nearest
 from notation.dance.checks.feet_run_on import where
 from notation.dance.checks.places import floor_of
 from notation.dance.checks.rule import EVEN_BAR, Rule, example, passage
@@ -23,7 +23,8 @@ def check_overlap(worked: Worked, knowledge: Knowledge) -> Iterator[Finding]:
     before: Mapping[str, Dancer] = floor.start
     last: Shown | None = None
     for shown in floor.moments:
-        depth = deepest(before, shown.dancers) if _steady(shown, before, last) else 0.0
+        near = WIDEST - nearest(before, shown.dancers) > THROUGH
+        depth = deepest(before, shown.dancers) if near and _steady(shown, before, last) else 0.0
         if depth > THROUGH:
             yield _clash(shown, depth)
             return

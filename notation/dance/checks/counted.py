@@ -4,9 +4,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from notation.dance.counting import Counted, count_lines
 from notation.dance.metre import Metre
+from notation.dance.same import Same
 from notation.dance.script import PARTS, Passage, Worked, Written
 
 
@@ -42,8 +44,17 @@ class CountedPart:
         return int(onset % self.metre.beats) + 1
 
 
-def counted_parts(worked: Worked) -> Iterator[CountedPart]:
+def counted_parts(worked: Worked) -> tuple[CountedPart, ...]:
     """Every part that is written out, in file order. Silent where the metre is not known."""
+    return _counted(Same(worked))
+
+
+@lru_cache(maxsize=2)
+def _counted(key: Same[Worked]) -> tuple[CountedPart, ...]:
+    return tuple(_parts(key.value))
+
+
+def _parts(worked: Worked) -> Iterator[CountedPart]:
     if worked.dance.metre is None:
         return
     for name in PARTS:

@@ -2,7 +2,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import groupby
 
 from notation.dance.checks.rule import EVEN_BAR, Rule, example
 from notation.dance.finding import Finding, Severity
@@ -12,7 +11,7 @@ from notation.dance.knowledge import Knowledge
 from notation.dance.naming import named
 from notation.dance.script import GENT, LADY, PARTS, Danced, DancedPassage, Derivation, Derived, Part, Worked
 from notation.dance.step import Action, Body
-from notation.dance.together import Moment, moments
+from notation.dance.together import Moment, by_passage
 from notation.dance.turning import HALF
 
 AHEAD = {Action.FORWARD: 1, Action.DIAGONALLY_FORWARD: 1, Action.BACK: -1, Action.DIAGONALLY_BACK: -1}
@@ -21,7 +20,7 @@ INSTEAD = {HALF: Derivation.OPPOSITE, 0: Derivation.MIRROR}
 
 
 def check_derived(worked: Worked, knowledge: Knowledge) -> Iterator[Finding]:
-    for p, group in groupby(moments(worked), key=lambda moment: moment.passage):
+    for p, group in by_passage(worked):
         derived = [(part, how) for part in PARTS if isinstance(how := _written(p, part), Derived)]
         if p.written.repeat is not None or not derived:
             continue

@@ -4,6 +4,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterable, Iterator
+from functools import cache
 
 from notation.dance.checks.feet_run_on import where
 from notation.dance.checks.hands import said_names
@@ -25,8 +26,9 @@ BOTH = 2
 def check_hands(worked: Worked, knowledge: Knowledge) -> Iterator[Finding]:
     yield from _joined_holds(worked, knowledge)
     seen: set[Mark] = set()
+    hold_of = cache(lambda said: named(said, knowledge.holds))
     for moment in moments(worked):
-        for found in (*_two_said(moment, knowledge), *_claps(moment, named(moment.hold, knowledge.holds))):
+        for found in (*_two_said(moment, knowledge), *_claps(moment, hold_of(moment.hold))):
             if found.mark not in seen:
                 seen.add(found.mark)
                 yield found

@@ -7,15 +7,16 @@ from notation.dance.checks.counted import CountedPart, counted_parts
 from notation.dance.checks.rule import TWO_BARS, Rule, example, passage
 from notation.dance.finding import Finding, Severity
 from notation.dance.knowledge import Knowledge
-from notation.dance.script import GENT, LADY, Passage, Worked
+from notation.dance.script import GENT, LADY, Worked
 
 
 def check(worked: Worked, knowledge: Knowledge) -> Iterator[Finding]:
-    pairs: dict[Passage, dict[str, CountedPart]] = {}
+    pairs: dict[int, dict[str, CountedPart]] = {}
     for part in counted_parts(worked):
-        pairs.setdefault(part.passage, {})[part.name] = part
-    for p, both in pairs.items():
+        pairs.setdefault(id(part.passage), {})[part.name] = part
+    for both in pairs.values():
         if len(both) == 2 and both[GENT].bars_used != both[LADY].bars_used:
+            p = both[GENT].passage
             message = (
                 f"bars {p.first}-{p.last}: the gent has {_bars(both[GENT])} of steps, the lady {_bars(both[LADY])};"
                 " add what is missing, or take out what is too much"

@@ -11,6 +11,7 @@ from notation.dance.finding import Finding, Severity
 from notation.dance.floor import Floor, Shown, dance_floor
 from notation.dance.knowledge import Knowledge
 from notation.dance.mark import Mark
+from notation.dance.same import Same
 from notation.dance.script import PARTS, DancedPassage, Worked
 from notation.dance.travel import lady_from_gent, travel_of
 
@@ -22,17 +23,22 @@ DRIFT = 3.0
 """Metres to the wall or to the centre in one sequence that are not spoken of."""
 
 
-@lru_cache(maxsize=2)
 def floor_of(worked: Worked, knowledge: Knowledge) -> Floor:
     """The floor, worked out once for all the rules that look at it."""
-    return dance_floor(worked, knowledge)
+    return _floor_of(Same(worked), Same(knowledge))
+
+
+@lru_cache(maxsize=2)
+def _floor_of(worked: Same[Worked], knowledge: Same[Knowledge]) -> Floor:
+    return dance_floor(worked.value, knowledge.value)
 
 
 def check_reach(worked: Worked, knowledge: Knowledge) -> Iterator[Finding]:
     shown = floor_of(worked, knowledge).moments
     told: set[Mark] = set()
-    for p, group in groupby(shown, key=lambda one: one.passage):
-        far = [one for one in group if _beyond(one) > TOLERANCE]
+    for _, group in groupby(shown, key=lambda one: id(one.passage)):
+        held = list(group)
+        p, far = held[0].passage, [one for one in held if _beyond(one) > TOLERANCE]
         mark = p.written.mark_of("hold") if p.written.repeat is None else p.written.repeat.mark
         if far and mark not in told and _both(p):
             told.add(mark)

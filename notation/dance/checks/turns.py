@@ -2,7 +2,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import groupby
 
 from notation.dance.checks.feet_run_on import stance, where
 from notation.dance.checks.rule import EVEN_BAR, Rule, example, passage
@@ -12,7 +11,7 @@ from notation.dance.mark import Mark
 from notation.dance.naming import named
 from notation.dance.script import GENT, LADY, PARTS, DancedPassage, Worked
 from notation.dance.step import Action, Body
-from notation.dance.together import Moment, aligned_parts, moments
+from notation.dance.together import Moment, aligned_parts, by_passage, moments
 from notation.dance.turning import Aligned, facing_at_start, room_words, turn_words
 
 TURNS_AWAY = frozenset({Body.PP, Body.CPP, Body.TURNS_LESS})
@@ -73,7 +72,7 @@ def _regroups(worked: Worked, knowledge: Knowledge) -> bool:
 
 
 def check_facing(worked: Worked, knowledge: Knowledge) -> Iterator[Finding]:
-    for p, group in groupby(moments(worked), key=lambda moment: moment.passage):
+    for p, group in by_passage(worked):
         position = named(p.written.position, knowledge.positions)
         held = list(group)
         if position is None or p.written.repeat is not None or _turns_away(held):
