@@ -12,6 +12,7 @@ from notation.cli.report import UNUSABLE, Report, printable
 from notation.cli.sources import Source
 from notation.dance.call import nearest_names, understood_name
 from notation.dance.figure import Figure, Library, Unusable
+from notation.dance.suggest import did_you_mean, quoted_list
 from notation.reading.knowledge import knowledge_beside
 from notation.reading.rhythms import find_rhythm
 
@@ -56,7 +57,9 @@ def _figures(names: Sequence[str], rhythm: str | None) -> list[Figure]:
     knowledge = knowledge_beside(Path())
     row = find_rhythm(rhythm, knowledge.rhythms) if rhythm else None
     if rhythm and row is None:
-        raise Unusable(f"there is no rhythm '{rhythm}'; 'lodestep terms' lists them")
+        names = [one for r in knowledge.rhythms for one in (r.name, *r.also)]
+        hint = did_you_mean(rhythm, names)[0] or "; 'lodestep terms' lists them"
+        raise Unusable(f"there is no rhythm '{rhythm}'{hint}")
     return [_figure(name, row.name if row else None, knowledge.figures) for name in names]
 
 
@@ -64,15 +67,14 @@ def _figure(name: str, rhythm: str | None, library: Library) -> Figure:
     found = library.named(name)
     if not found:
         near = nearest_names(name, library)
-        hint = f": did you mean {' or '.join(near)}?" if near else "; 'lodestep figures' lists the library"
+        hint = f": did you mean {quoted_list(near)}?" if near else "; 'lodestep figures' lists the library"
         raise Unusable(f"there is no figure '{name}'{hint}")
-    fitting = [figure for figure in found if rhythm is None or rhythm in figure.rhythms]
+    fitting = [figure for figure in found if rhythm is None or rhythm in figure.rhythms] or found
     own = [f for f in fitting if understood_name(f, name) and f.name.lower() == name.lower()] or fitting
     if len(own) == 1:
         return own[0]
-    rhythms = " or ".join(figure.rhythms[0] for figure in (own or found))
-    says = "stands for several figures" if own else f"does not belong to {rhythm}"
-    raise Unusable(f"'{name}' {says}; add --rhythm with {rhythms}")
+    rhythms = quoted_list((figure.rhythms[0] for figure in own), quote="")
+    raise Unusable(f"'{name}' stands for several figures; add --rhythm with {rhythms}")
 
 
 def _write(figures: list[Figure], output: Path, paper_name: str, apart: bool) -> None:

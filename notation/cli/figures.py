@@ -12,10 +12,10 @@ from notation.cli.completing import rhythm_words
 from notation.cli.report import UNUSABLE, printable
 from notation.dance.call import nearest_names, understood_name
 from notation.dance.feet import Foot
-from notation.dance.figure import Figure, Unusable, end_words, length_words, plain_name
+from notation.dance.figure import Figure, Library, Unusable, end_words, length_words, plain_name
 from notation.dance.script import GENT, LADY, PARTS, Stance
 from notation.dance.step import BarLine
-from notation.dance.suggest import did_you_mean
+from notation.dance.suggest import did_you_mean, quoted_list
 from notation.dance.turning import room_words
 from notation.reading.knowledge import knowledge_beside, load_knowledge
 from notation.reading.rhythms import find_rhythm
@@ -52,11 +52,20 @@ def figures(words: tuple[str, ...], rhythm: str | None, foot: str | None) -> Non
         return
     listed = [f for f in held if plain_name(wanted) in plain_name(" ".join((f.name, *f.also, f.family, *f.rhythms)))]
     if not listed:
-        near = nearest_names(wanted, library)
-        hint = f"; near it: {', '.join(near)}" if near else ""
-        click.echo(f"no figure here is called '{printable(wanted)}'{hint}", err=True)
+        click.echo(printable(_none_found(wanted, row, library)), err=True)
         sys.exit(UNUSABLE)
     click.echo("\n".join(_lines(listed)))
+
+
+def _none_found(wanted: str, rhythm: str | None, library: Library) -> str:
+    """Why nothing is listed, and what is near."""
+    known = list(dict.fromkeys(r for f in library.named(wanted) for r in f.rhythms))
+    if known:
+        where = f"of {rhythm}" if rhythm and rhythm not in known else "begun on that foot"
+        return f"'{wanted}' is no figure {where}; it belongs to {', '.join(known)}"
+    near = nearest_names(wanted, library)
+    hint = f": did you mean {quoted_list(near)}?" if near else "; 'lodestep figures' lists them"
+    return f"there is no figure '{wanted}'{hint}"
 
 
 def _rhythm(name: str | None) -> str | None:
@@ -107,6 +116,20 @@ def _particulars(figure: Figure) -> Iterator[str]:
     for label, rows in (("halves", figure.halves), ("variants", figure.variants)):
         if rows:
             yield f"  {label:<13} {', '.join(dict.fromkeys(row.name for row in rows))}"
+    for label, text in (("head", _heads(figure)), ("arms", figure.arms), ("note", figure.note)):
+        if text:
+            yield f"  {label:<13} {text}"
+
+
+def _heads(figure: Figure) -> str:
+    """The head line of either partner, all through."""
+    from notation.sheet.figurewords import figure_speaker
+    from notation.sheet.wording import head_words
+
+    to = figure_speaker(load_knowledge().vocabulary, True)
+    hers = figure.lady.head if figure.lady is not None else figure.lady_head
+    gent, lady = head_words(to, figure.gent.head), head_words(to, hers)
+    return gent if lady in ("", gent) else f"gent {gent}, lady {lady}"
 
 
 def _parts(figure: Figure) -> tuple[str, ...]:
@@ -134,7 +157,8 @@ def _steps(figure: Figure) -> Iterator[str]:
                 yield f"  bar {line.number}"
             else:
                 first = f"  {line.count.text:<5} "
-                yield textwrap.fill(step_words(line, words), WIDTH, initial_indent=first, subsequent_indent=" " * 8)
+                said = step_words(line, words).replace("\u00a0", " ")
+                yield textwrap.fill(said, WIDTH, initial_indent=first, subsequent_indent=" " * 8)
         yield ""
 
 
