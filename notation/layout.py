@@ -6,7 +6,7 @@ unless their names say otherwise.
 from __future__ import annotations
 
 import enum
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 
 class ColumnKey(enum.Enum):
@@ -93,12 +93,13 @@ class Borders:
 class Wording:
     """How a step is put into words.
 
-    order: its parts; those in `tied` follow the part before after a space instead of the separator.
+    gent, lady: what the dancers are called, '' for the language's own words. order: its parts; those in `tied`
+    follow the part before after a space instead of the separator.
     """
 
     shorthand: bool = True
-    gent: str = "Gent"
-    lady: str = "Lady"
+    gent: str = ""
+    lady: str = ""
     order: tuple[Segment, ...] = tuple(Segment)
     tied: tuple[Segment, ...] = (Segment.PLACE, Segment.REMARKS)
     separator: str = ", "
@@ -106,69 +107,80 @@ class Wording:
 
 @dataclass(frozen=True, slots=True)
 class Phrases:
-    """Words of the sheet that belong to no step. `{name}` is filled in."""
+    """What the sheet says besides the words of its steps: texts of a language (words/*.yaml), changed where a layout
+    says so. `{name}` is filled in."""
 
-    turn: str = "{amount} to {side}"
-    turn_short: str = "{amount} {side}"
-    commence: str = "{commence} {side}"
-    heads: str = "head {heads}"
-    only_hold: str = "{hold} hold"
-    free: str = "free"
-    held: str = "(held)"
-    rhythm: str = "Rhythm"
-    time: str = "Time"
-    tempo: str = "Tempo"
-    length: str = "Length"
-    introduction: str = "Introduction"
-    music: str = "Music"
-    year: str = "Year"
-    running: str = "Running time"
-    start: str = "Start"
-    tempo_value: str = "{tempo} bars a minute"
-    bars_value: str = "{bars} bars"
-    bar_value: str = "{bars} bar"
-    running_value: str = "{bars} bars at {tempo}: {once}"
-    running_through: str = "{times} times through with {introduction} bars in: {all}"
-    arrangers: str = "Arranged by {names}"
-    and_: str = "and"
-    bars: str = "Bars {first}\u2013{last}"
-    bar: str = "Bar {first}"
-    as_bars: str = "as bars {first}\u2013{last}"
-    as_bar: str = "as bar {first}"
-    opposite_feet: str = "on opposite feet"
-    exchange_parts: str = "parts exchanged"
-    arms: str = "Arms: {arms}"
-    called_note: str = "({number}) {figure}: steps as in the library of figures"
-    line_of_dance: str = "LOD"
-    start_drawing: str = "Start: {gent_name} {gent}; {lady_name} {lady}. Up the page is the line of dance."
-    column_bar: str = "Bar"
-    column_count: str = "Count"
-    column_hold: str = "Hold"
-    column_head: str = "Head"
-    column_figure: str = "Figure"
-    key: str = "Footprints: up the page is the line of dance, the wall is at the right"
-    words_key: str = "Short words"
-    key_drawing: str = "footprint"
-    key_left: str = "left foot"
-    key_right: str = "right foot"
-    key_both: str = "both feet"
-    key_weight: str = "bears weight"
-    key_touch: str = "no weight"
-    key_air: str = "off the floor"
-    key_ball: str = "toe or ball bears"
-    key_heel: str = "heel bears"
-    key_inside: str = "inside edge bears"
-    key_outside: str = "outside edge bears"
-    key_touch_ball: str = "toe touches"
-    key_touch_heel: str = "heel touches"
-    key_course: str = "moves that way"
-    key_close: str = "closes to the other foot"
-    key_cross_front: str = "crosses in front"
-    key_cross_behind: str = "crosses behind"
-    key_place: str = "in place"
-    key_spring: str = "springs or hops"
-    key_circle: str = "circles"
-    key_turn: str = "turns as far as the arc"
+    turn: str
+    turn_short: str
+    commence: str
+    heads: str
+    only_hold: str
+    free: str
+    held: str
+    rhythm: str
+    time: str
+    tempo: str
+    length: str
+    introduction: str
+    music: str
+    running: str
+    start: str
+    tempo_value: str
+    bars_value: str
+    bar_value: str
+    running_value: str
+    running_through: str
+    arrangers: str
+    and_: str
+    bars: str
+    bar: str
+    as_bars: str
+    as_bar: str
+    opposite_feet: str
+    exchange_parts: str
+    arms: str
+    called_note: str
+    line_of_dance: str
+    column_bar: str
+    column_count: str
+    column_hold: str
+    column_head: str
+    column_figure: str
+    key: str
+    words_key: str
+    key_drawing: str
+    key_left: str
+    key_right: str
+    key_both: str
+    key_touch: str
+    key_air: str
+    key_ball: str
+    key_heel: str
+    key_inside: str
+    key_outside: str
+    key_touch_ball: str
+    key_touch_heel: str
+    key_course: str
+    key_close: str
+    key_cross_front: str
+    key_cross_behind: str
+    key_place: str
+    key_spring: str
+    key_circle: str
+    key_turn: str
+    gent: str
+    lady: str
+    within: str
+    paging: str
+    subject: str
+    keyword: str
+    numbers: str
+    decimal: str
+    wall: str
+    half_metre: str
+    heights: str
+    floor_step: str
+    without_weight: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,14 +194,15 @@ class Templates:
     repeat: str = "{bars}: {again}"
     foot_left: str = "{title}"
     foot_middle: str = "{arranger}"
-    foot_right: str = "page {page} of {pages}"
+    foot_right: str = "{paging}"
     head_left: str = ""
     head_right: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Shows:
-    """What stands on a sheet besides its table."""
+    """What stands on a sheet besides its table. alignments: also those that are not written but follow from the turn,
+    in the words of every step."""
 
     arranger: bool = True
     particulars: bool = True
@@ -199,6 +212,7 @@ class Shows:
     key: bool = True
     diagrams: bool = False
     cautions: bool = False
+    alignments: bool = False
     source: bool = True
 
 
@@ -206,6 +220,7 @@ class Shows:
 class Layout:
     """How a dance is set.
 
+    language: of the printed words. phrases: names and texts of `Phrases` that differ from the language's.
     sizes: by the name of a paper, '' for any other. pages: pages wanted, None for as few as the sizes allow.
     glyph: height of the footprints as a multiple of the type size. small: size of labels and keys, likewise. grey: ink
     of labels from 0, black, to 1, white (at 0.32 the contrast is 8:1; WCAG 2.2, 1.4.3 asks for 4.5:1).
@@ -226,7 +241,8 @@ class Layout:
     faces: FaceNames = FaceNames()
     borders: Borders = Borders()
     wording: Wording = Wording()
-    phrases: Phrases = field(default_factory=Phrases)
+    language: str = "en"
+    phrases: tuple[tuple[str, str], ...] = ()
     templates: Templates = Templates()
     shows: Shows = Shows()
     glyph: float = 0.93

@@ -16,6 +16,12 @@ def rhythm_words(ctx: click.Context, param: click.Parameter, begun: str) -> list
     return [row.name for row in load_knowledge().rhythms if row.name.startswith(begun.lower())]
 
 
+def language_words(ctx: click.Context, param: click.Parameter, begun: str) -> list[str]:
+    from notation.reading.words import FILES
+
+    return [name for name in FILES if name.startswith(begun)]
+
+
 def rule_words(ctx: click.Context, param: click.Parameter, begun: str) -> list[str]:
     from notation.dance.checks import RULES
     from notation.reading.rules import RULES as READING_RULES

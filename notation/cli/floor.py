@@ -105,12 +105,14 @@ def _write(source: Source, drawn: Drawn, output: Path) -> None:
     from notation.reading.knowledge import load_knowledge
     from notation.reading.layout import load_layout
     from notation.sheet import sheet_metadata
+    from notation.sheet.figurewords import figure_speaker
     from notation.sheet.floor import floor_story
 
     assert source.worked is not None
     refuse(output, (Path(source.name),))
     made = dance_floor(source.worked, load_knowledge(), drawn.sizes)
-    story = floor_story(source.worked, made, drawn.bars, drawn.parts, paper("A4"), drawn.hall)
+    says = figure_speaker(load_knowledge().vocabulary, False)
+    story = floor_story(source.worked, made, drawn.bars, drawn.parts, paper("A4"), says, drawn.hall)
     metadata = sheet_metadata(source.worked, load_knowledge(), load_layout("script"))
     document = set_story(story, metadata, faces())
     for path, data in PAINTERS[output.suffix.lower().removeprefix(".")](document, output, source).items():

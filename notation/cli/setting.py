@@ -21,7 +21,7 @@ from notation.reading.knowledge import load_knowledge
 from notation.sheet import set_sheet, sheet_metadata
 from notation.sheet.missing import missing_letters
 from notation.sheet.rows import Diagrams
-from notation.sheet.script import script_story
+from notation.sheet.script import script_story, sheet_speaker
 from notation.sheet.templates import TemplateFault
 
 
@@ -114,16 +114,17 @@ def _files(source: Source, path: Path, order: Order) -> tuple[dict[Path, bytes],
         attached = Attachment("dance.yaml", source.data)
     if order.form in WORDS:
         return {path: WORDS[order.form](source.worked, order).encode()}, ()
-    diagrams = _diagrams(source.worked) if order.layout.shows.diagrams else None
+    diagrams = _diagrams(source.worked, order.layout) if order.layout.shows.diagrams else None
     document = set_sheet(source.worked, load_knowledge(), order.layout, order.paper, faces(), attached, diagrams)
     return FORMS[order.form](document, path, source), _letters_missing(source)
 
 
-def _diagrams(worked: Worked) -> Diagrams:
+def _diagrams(worked: Worked, layout: Layout) -> Diagrams:
     from notation.dance.floor import dance_floor
     from notation.sheet.floor import passage_figures
 
-    return passage_figures(dance_floor(worked, load_knowledge()))
+    knowledge = load_knowledge()
+    return passage_figures(dance_floor(worked, knowledge), sheet_speaker(worked, knowledge, layout))
 
 
 def _story(worked: Worked, order: Order) -> Story:

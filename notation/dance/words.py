@@ -1,6 +1,6 @@
 """The vocabulary: each word of the trade with its printed forms and the spellings that are read.
 
-The words themselves are data (words/*.yaml); another language is another file.
+The words themselves are data (words/*.yaml); another language is another file, with which a sheet is printed.
 """
 from __future__ import annotations
 
@@ -26,10 +26,18 @@ class Word:
 
 @dataclass(frozen=True, slots=True)
 class Vocabulary:
-    """All the words of one language. language: BCP 47 tag."""
+    """All the words of one language.
+
+    language: as it is asked for ('en'); tag: of what is printed, by BCP 47 ('en-GB'). phrases: what a sheet says
+    besides, by name. names: printed names of positions, holds and rhythms by kind and plain name, where they are not
+    printed as they were written.
+    """
 
     language: str
     words: tuple[Word, ...]
+    tag: str = ""
+    phrases: tuple[tuple[str, str], ...] = ()
+    names: tuple[tuple[tuple[str, str], str], ...] = ()
 
     def named(self, name: str, kind: str) -> Word:
         """The word of that name and kind. Raises KeyError where the file has none."""

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from notation.dance.knowledge import Knowledge
 from notation.reading.figures import FigureShelves, figures_beside, installed_figures
+from notation.reading.languages import Languages
 from notation.reading.positions import load_holds, load_positions
 from notation.reading.rhythms import load_rhythms
 from notation.reading.words import load_vocabulary
@@ -16,7 +17,7 @@ from notation.reading.words import load_vocabulary
 def load_knowledge(language: str = "en") -> Knowledge:
     """Vocabulary, rhythms, positions, holds, figures. Raises KeyError for a language without words."""
     figures = FigureShelves((installed_figures(language),))
-    return Knowledge(load_vocabulary(language), load_rhythms(), load_positions(), load_holds(), figures)
+    return Knowledge(load_vocabulary(language), load_rhythms(), load_positions(), load_holds(), figures, Languages())
 
 
 def knowledge_beside(folder: Path, language: str = "en") -> Knowledge:

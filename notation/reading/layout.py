@@ -13,15 +13,17 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from notation.dance.finding import Finding, in_file_order
+from notation.dance.suggest import did_you_mean
 from notation.installed import data_folder
-from notation.layout import Borders, Calls, ColumnKey, Layout, Repeats, Rows, Segment, Sizes
+from notation.layout import Borders, Calls, ColumnKey, Layout, Phrases, Repeats, Rows, Segment, Sizes
 from notation.reading.bounds import Bound
 from notation.reading.fields import Fields, Findings, decimal, expect_choice, expect_fields, expect_text
 from notation.reading.nodes import Node, Scalar, Unreadable, read_nodes
-from notation.reading.suggest import did_you_mean
+from notation.reading.words import FILES
 
-KEYS = ("format", "layout", "summary", "base", "paper", "orientation", "columns", "rows", "repeats", "calls", "pages",
-        "sizes", "faces", "margins", "wording", "templates", "phrases", "show", "glyph", "small", "grey")
+KEYS = ("format", "layout", "summary", "base", "paper", "orientation", "language", "columns", "rows", "repeats",
+        "calls", "pages", "sizes", "faces", "margins", "wording", "templates", "phrases", "show", "glyph", "small",
+        "grey")
 WORDING_KEYS = ("form", "gent", "lady", "order", "tied", "separator")
 PAPERS = ("A3", "A4", "A5", "A6", "A7", "Letter", "Legal")
 ANY_PAPER = "other"
@@ -104,6 +106,9 @@ def _plain(fields: Fields) -> Iterator[tuple[str, Any]]:
     paper = _choice(fields, "paper", PAPERS)
     if paper:
         yield "paper", paper
+    language = _choice(fields, "language", tuple(FILES))
+    if language:
+        yield "language", language
     held = _choice(fields, "orientation", ("portrait", "landscape"))
     if held:
         yield "landscape", held == "landscape"
@@ -128,7 +133,7 @@ def _parts(fields: Fields, base: Layout) -> Iterator[tuple[str, Any]]:
     yield "borders", _borders(fields.values.get("margins"), base.borders, findings)
     yield "wording", _wording(fields.values.get("wording"), base, findings)
     yield "templates", _texts(fields.values.get("templates"), "templates", base.templates, findings)
-    yield "phrases", _texts(fields.values.get("phrases"), "phrases", base.phrases, findings)
+    yield "phrases", _phrases(fields.values.get("phrases"), base, findings)
     yield "shows", _switches(fields.values.get("show"), base, findings)
 
 
@@ -206,6 +211,16 @@ def _texts(node: Node | None, what: str, base: Made, findings: Findings) -> Made
         elif value is not None:
             expect_text(value, key, findings)
     return replace(base, **changed)  # type: ignore[type-var]
+
+
+def _phrases(node: Node | None, base: Layout, findings: Findings) -> tuple[tuple[str, str], ...] | None:
+    """What a layout says in other words than its language, with what its base says so."""
+    keys = tuple(field.name.replace("_", " ").strip() for field in dataclasses.fields(Phrases))
+    fields = expect_fields(node, "phrases", keys, findings) if node else None
+    if fields is None:
+        return None
+    said = {key: expect_text(value, key, findings) for key, value in fields.values.items()}
+    return tuple((dict(base.phrases) | {key: text.text for key, text in said.items() if text}).items())
 
 
 def _borders(node: Node | None, base: Borders, findings: Findings) -> Borders | None:

@@ -5,11 +5,15 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
+from notation.dance.naming import plain
 from notation.dance.words import Vocabulary, Word
 from notation.reading.nodes import Mapping, Node, Scalar, Sequence, read_nodes
 
 FOLDER = Path(__file__).parent.parent / "words"
-FILES = {"en": "english.yaml"}
+FILES = {"en": "english.yaml", "de": "german.yaml"}
+"""The language files, by language. Dances are read in English; any of these a sheet is printed in."""
+NAMES = {"positions": "position", "holds": "hold", "rhythms": "rhythm"}
+"""Parts of a language file that give printed names."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -48,7 +52,16 @@ def load_vocabulary(language: str = "en") -> Vocabulary:
     root = read_nodes(path.read_bytes(), path.name)
     assert isinstance(root, Mapping)
     words = (_word(entry.key.text, row) for entry in root.entries for row in _items(entry.value))
-    return Vocabulary(language, tuple(words))
+    parts = {entry.key.text: entry.value for entry in root.entries}
+    tag = _text(parts["tag"]) if "tag" in parts else language
+    names = tuple(((NAMES[part], plain(of)), said) for part in NAMES for of, said in _pairs(parts.get(part)))
+    return Vocabulary(language, tuple(words), tag, tuple(_pairs(parts.get("phrases"))), names)
+
+
+def _pairs(node: Node | None) -> list[tuple[str, str]]:
+    """Keys and texts of a mapping."""
+    entries = node.entries if isinstance(node, Mapping) else ()
+    return [(entry.key.text, _text(entry.value)) for entry in entries]
 
 
 def _items(node: Node) -> tuple[Node, ...]:

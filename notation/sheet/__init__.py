@@ -12,7 +12,8 @@ from notation.page.fonts import Faces
 from notation.page.frame import Attachment, Document, Metadata
 from notation.page.paginate import Paged, paged, placed_on_pages
 from notation.sheet.rows import Diagrams
-from notation.sheet.script import script_story, sheet_speaker
+from notation.sheet.script import printed_words, script_story, sheet_speaker
+from notation.sheet.wording import filled
 
 SIZE_STEP = 0.5  # points
 AIRY, TIGHT = 1.0, 0.5  # baseline steps above a figure
@@ -80,13 +81,13 @@ def _largest(
 def sheet_metadata(worked: Worked, knowledge: Knowledge, layout: Layout) -> Metadata:
     """Title, author, subject and keywords of the document; the author only where the sheet names the arranger."""
     dance = worked.dance
-    rhythm = dance.rhythm_said.text if dance.rhythm_said else ""
-    subject = ", ".join(filter(None, (f"{dance.length}-bar sequence dance", rhythm, str(worked.metre))))
-    language = knowledge.vocabulary.language
+    says = sheet_speaker(worked, knowledge, layout)
+    rhythm = says.name(dance.rhythm_said, "rhythm")
+    subject = ", ".join(filter(None, (filled(says.phrases.subject, bars=dance.length), rhythm, str(worked.metre))))
     return Metadata(
         title=dance.title,
         author=", ".join(dance.arrangers) if layout.shows.arranger else "",
         subject=subject,
-        keywords=tuple(word for word in (rhythm, "sequence dance") if word),
-        language="en-GB" if language == "en" else language,
+        keywords=tuple(word for word in (rhythm, says.phrases.keyword) if word),
+        language=printed_words(knowledge, layout).tag,
     )

@@ -240,7 +240,7 @@ def _on_floor(this: Shown) -> Iterator[Figure]:
     worked, parts = as_dance(this), tuple(this.steps)
     floor = dance_floor(worked, this.knowledge)
     for bar in range(1, worked.dance.length + 1):
-        alt = f"Bar {bar}: {described(floor, bar, parts)}"
+        alt = f"Bar {bar}: {described(floor, bar, figure_speaker(this.vocabulary, False), parts)}"
         drawing = floor_diagram(floor, range(bar, bar + 1), parts, LETTERING, alt)
         if drawing is not None:
             yield Figure(drawing, _say(f"Bar {bar} on the floor" if worked.dance.length > 1 else "On the floor", SMALL))

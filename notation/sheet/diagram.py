@@ -14,7 +14,7 @@ from notation.page.path import Path
 from notation.plane import Affine, Point, Rect, Vector
 from notation.sheet.counts import counts_placed, label_shapes
 from notation.sheet.footprint import arrow_head
-from notation.sheet.prints import Lettering, Print, foot_shapes, landed, standing, turn_shapes, way_shapes
+from notation.sheet.prints import HEIGHTS, Lettering, Print, foot_shapes, landed, standing, turn_shapes, way_shapes
 
 HALF_METRE = 500.0
 MOST_PRINTS = 64  # in one bar: twice as many as two dancers leave who step on every quarter of a beat
@@ -33,16 +33,18 @@ def floor_diagram(
     """Where the feet go in those bars. None where nobody moves a foot in them, or where a draft has so many steps in
     a bar that none could be made out."""
     to = lettering or Lettering()
-    prints = prints_of(floor, bars, parts)
+    prints = prints_of(floor, bars, parts, to.heights)
     if not prints or len(prints) > MOST_PRINTS * len(bars):
         return None
     return _framed(prints, to, alt or f"Floor diagram of {_bars(bars)}.")
 
 
-def prints_of(floor: Floor, bars: range, parts: Sequence[str] = PARTS) -> list[Print]:
+def prints_of(
+    floor: Floor, bars: range, parts: Sequence[str] = PARTS, heights: Sequence[str] = HEIGHTS
+) -> list[Print]:
     """The feet as they stood before those bars and as they land in them; empty where nobody moves a foot."""
     shown = [one for one in floor.moments if one.bar in bars]
-    made = [p for one in shown for p in landed(one, parts, floor)]
+    made = [p for one in shown for p in landed(one, parts, floor, heights)]
     if not made:
         return []
     before = _before(floor, shown[0])
@@ -89,11 +91,11 @@ def _furniture(width: float, height: float, to: Lettering) -> Iterator[PlacedSha
     shaft = Path.line(Point(x, -1.3 * size), Point(x, 0.7 * size - height))
     yield PlacedShape(shaft, LAYOUT, stroke=0.0, line_width=0.7)
     yield PlacedShape(arrow_head(Point(x, -height), -90.0, 0.8 * size), LAYOUT, fill=0.0)
-    yield PlacedText(0.0, -0.2 * size, "LOD", to.face, size, LAYOUT)
+    yield PlacedText(0.0, -0.2 * size, to.line_of_dance, to.face, size, LAYOUT)
     wall = width - 0.5
     yield PlacedShape(Path.line(Point(wall, -height), Point(wall, 0.0)), LAYOUT, stroke=0.6, line_width=1.0)
-    yield PlacedText(wall - 2.3 * size, 0.8 * size - height, "wall", to.face, size, LAYOUT, (), 0.35)
+    yield PlacedText(wall - 2.3 * size, 0.8 * size - height, to.wall, to.face, size, LAYOUT, (), 0.35)
     left, right, y = 2.6 * size, 2.6 * size + HALF_METRE * to.scale, -0.2 * size
     ends = (Point(left, y - 2.0), Point(left, y), Point(right, y), Point(right, y - 2.0))
     yield PlacedShape(Path.line(*ends), LAYOUT, stroke=0.0, line_width=0.6)
-    yield PlacedText(right + 2.0, y, "0.5 m", to.face, size, LAYOUT)
+    yield PlacedText(right + 2.0, y, to.half_metre, to.face, size, LAYOUT)

@@ -5,14 +5,14 @@ from functools import cache
 
 from notation.dance.step import Step
 from notation.dance.words import Vocabulary
-from notation.layout import Phrases, Wording
+from notation.layout import Wording
 from notation.sheet.wording import Speaker, speaker
 
 
 @cache
 def figure_speaker(vocabulary: Vocabulary, shorthand: bool) -> Speaker:
     """A speaker that says heads and holds among the words of a step."""
-    return speaker(vocabulary, Wording(shorthand=shorthand), Phrases(), hold_column=False, head_column=False)
+    return speaker(vocabulary, Wording(shorthand=shorthand), hold_column=False, head_column=False)
 
 
 def step_words(step: Step, vocabulary: Vocabulary, shorthand: bool = True) -> str:

@@ -2,6 +2,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from functools import cache
 
 from notation.dance.floor import Floor
@@ -12,6 +13,8 @@ from notation.page.content import Figure, FigureRow, Flow, Margins, Paper, Parag
 from notation.sheet.diagram import Lettering, floor_diagram
 from notation.sheet.hallplan import hall_plan
 from notation.sheet.rows import Diagrams
+from notation.sheet.sayings import person
+from notation.sheet.wording import TIE, Speaker, filled
 
 REGULAR, BOLD = "SourceSans3-Regular", "SourceSans3-SemiBold"
 MARGIN = 42.0
@@ -27,10 +30,12 @@ NBSP = "\u00a0"
 
 
 def floor_story(
-    worked: Worked, floor: Floor, bars: range, parts: Sequence[str], paper: Paper, hall: Hall | None = None
+    worked: Worked, floor: Floor, bars: range, parts: Sequence[str], paper: Paper, says: Speaker,
+    hall: Hall | None = None,
 ) -> Story:
-    """The diagrams of those bars under the dance's title. hall: its plan with the way round it stands before them."""
-    figures = tuple(f for bar in bars for f in _figure(floor, bar, parts))
+    """The diagrams of those bars under the dance's title. says: the words of what is shown. hall: its plan with the
+    way round it stands before them."""
+    figures = tuple(f for bar in bars for f in _figure(floor, bar, parts, says))
     travels = travel_sentence(travel_of(floor), hall or EMPRESS).replace(" m", f"{NBSP}m")
     flow: tuple[Flow, ...] = (
         Paragraph((Run(worked.dance.title, Style(BOLD, 16.0)),)),
@@ -48,18 +53,23 @@ def _plan(floor: Floor, hall: Hall, width: float) -> tuple[Flow, ...]:
     alt = f"Plan of a hall of {hall_words(hall)} with the way of both partners round it. {said}".strip()
     caption = Paragraph((Run(HALL_KEY, Style(REGULAR, 8.0, 0.3)),))
     words = (Paragraph((Run(f"{said[:1].upper()}{said[1:]}.", Style(REGULAR, 9.0)),)),) if said else ()
-    return (*words, FigureRow((Figure(hall_plan(floor, hall, width, alt), caption),), space_before=0.5, space_after=1.0))
+    plan = Figure(hall_plan(floor, hall, width, alt), caption)
+    return (*words, FigureRow((plan,), space_before=0.5, space_after=1.0))
 
 
-def _figure(floor: Floor, bar: int, parts: Sequence[str]) -> tuple[Figure, ...]:
-    alt = f"Bar {bar}: {described(floor, bar, parts)}"
-    drawing = floor_diagram(floor, range(bar, bar + 1), parts, LARGE, alt)
+def _figure(floor: Floor, bar: int, parts: Sequence[str], says: Speaker) -> tuple[Figure, ...]:
+    words = says.phrases
+    name = filled(words.bar, first=bar)
+    alt = f"{name}: {described(floor, bar, says, parts)}"
+    lettering = replace(LARGE, line_of_dance=words.line_of_dance, wall=words.wall, half_metre=words.half_metre,
+                        heights=tuple(words.heights.split(", ")))
+    drawing = floor_diagram(floor, range(bar, bar + 1), parts, lettering, alt)
     if drawing is None:
         return ()
-    return (Figure(drawing, Paragraph((Run(f"Bar {bar}", Style(BOLD, 9.0)),))),)
+    return (Figure(drawing, Paragraph((Run(name, Style(BOLD, 9.0)),))),)
 
 
-def described(floor: Floor, bar: int, parts: Sequence[str] = PARTS) -> str:
+def described(floor: Floor, bar: int, says: Speaker, parts: Sequence[str] = PARTS) -> str:
     """What the diagram of a bar shows, in words for a reader who does not see it."""
     said = []
     for shown in (one for one in floor.moments if one.bar == bar):
@@ -67,21 +77,22 @@ def described(floor: Floor, bar: int, parts: Sequence[str] = PARTS) -> str:
             landing = shown.landings.get(part)
             if landing is not None and landing.foot is not None:
                 danced = landing.aligned.danced
-                weight = "" if danced.step.weight else " without weight"
-                way = danced.step.action.value.replace("-", " ")
-                said.append(f"{danced.count}, {part}'s {landing.foot.value} {way}{weight}")
+                step = says.action(danced.step) + ("" if danced.step.weight else f" {says.phrases.without_weight}")
+                dancer = says.within(person(says, part))
+                line = filled(says.phrases.floor_step, count=danced.count, dancer=dancer, step=step)
+                said.append(line.replace(TIE, " "))
     return "; ".join(said) + "."
 
 
-def passage_figures(floor: Floor) -> Diagrams:
-    """What a sheet with floor diagrams draws under a passage: its bars side by side.
+def passage_figures(floor: Floor, says: Speaker) -> Diagrams:
+    """What a sheet with floor diagrams draws under a passage: its bars side by side. says: in the sheet's language.
 
     The drawings are of one size whatever the type, so a sheet that is set at several sizes has them made once.
     """
 
     @cache
     def figures_of(bar: int) -> tuple[Figure, ...]:
-        return _figure(floor, bar, PARTS)
+        return _figure(floor, bar, PARTS, says)
 
     def drawn(passage: DancedPassage) -> tuple[Flow, ...]:
         bars = range(passage.first, passage.last + 1)

@@ -26,7 +26,8 @@ def template_values(dance: Dance, layout: Layout, speaker: Speaker) -> dict[str,
         "title": dance.title,
         "arranger": arranger,
         "arrangers": ", ".join(dance.arrangers) if layout.shows.arranger else "",
-        "rhythm": dance.rhythm_said.text if dance.rhythm_said else "",
+        "rhythm": speaker.name(dance.rhythm_said, "rhythm"),
+        "paging": speaker.phrases.paging,
         "bars": dance.length,
         "year": dance.year or "",
     }
@@ -74,7 +75,7 @@ def particulars(worked: Worked, speaker: Speaker) -> Iterator[tuple[str, str]]:
     """Label and value of each particular that is known."""
     dance, phrases = worked.dance, speaker.phrases
     found = (
-        (phrases.rhythm, dance.rhythm_said.text if dance.rhythm_said else ""),
+        (phrases.rhythm, speaker.name(dance.rhythm_said, "rhythm")),
         (phrases.time, str(worked.metre)),
         (phrases.tempo, tempo_words(speaker, dance.tempo) if dance.tempo else ""),
         (phrases.length, bars_words(speaker, dance.length)),
@@ -98,7 +99,7 @@ def _start(worked: Worked, knowledge: Knowledge, speaker: Speaker, to: Styles) -
     lines = list(start_lines(worked, speaker))
     alt = "; ".join(f"{label} {value}" for label, value in lines).replace(TIE, " ")
     stances: dict[str, Stance] = {p: s for p, s in ((GENT, worked.start.gent), (LADY, worked.start.lady)) if s}
-    names = {part: person(speaker, part).lower() for part in (GENT, LADY)}
+    names = {part: speaker.within(person(speaker, part)) for part in (GENT, LADY)}
     position = named(worked.start.position, knowledge.positions)
     drawing = start_drawing(stances, position, worked.dance.feet, names, speaker.phrases.line_of_dance, to, alt)
     if drawing is not None:

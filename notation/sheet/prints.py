@@ -32,17 +32,22 @@ RIBS = {
 }
 RIBBED = (0.14, 0.3, 0.46, 0.62, 0.78)
 """Shares of the length at which a whole foot is ribbed."""
-HEIGHTS = {Aerial.LOW: "low", Aerial.MEDIUM: "mid", Aerial.HIGH: "high"}
+HEIGHTS = ("low", "mid", "high")
+ORDER = (Aerial.LOW, Aerial.MEDIUM, Aerial.HIGH)
 LAYOUT = Artifact.LAYOUT
 
 
 @dataclass(frozen=True, slots=True)
 class Lettering:
-    """Face and size in points of counts and words; points for a millimetre."""
+    """Face and size in points of counts and words; points for a millimetre; the words of a diagram."""
 
     face: str = "SourceSans3-SemiBold"
     size: float = 7.0
     scale: float = SCALE
+    line_of_dance: str = "LOD"
+    wall: str = "wall"
+    half_metre: str = "0.5 m"
+    heights: tuple[str, ...] = HEIGHTS
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,22 +75,25 @@ def standing(dancer: Dancer, floor: Floor) -> Iterator[Print]:
         yield Print(dancer.part, foot, placed, size, outline_of(placed, size))
 
 
-def landed(shown: Shown, parts: Sequence[str], floor: Floor) -> Iterator[Print]:
-    """The feet that moved at that moment, where they land."""
+def landed(
+    shown: Shown, parts: Sequence[str], floor: Floor, heights: Sequence[str] = HEIGHTS
+) -> Iterator[Print]:
+    """The feet that moved at that moment, where they land. heights: words for a foot raised to ankle, calf, knee."""
     for part in parts:
         landing = shown.landings.get(part)
         if landing is None or landing.foot is None:
             continue
         placed, size = landing.after.feet[landing.foot], floor.sizes[part]
-        count = " ".join(filter(None, (landing.aligned.danced.count, _height(landing, size))))
+        count = " ".join(filter(None, (landing.aligned.danced.count, _height(landing, size, heights))))
         yield Print(part, landing.foot, placed, size, outline_of(placed, size), count, landing)
 
 
-def _height(landing: Landing, size: FootSize) -> str:
+def _height(landing: Landing, size: FootSize, heights: Sequence[str]) -> str:
     """The word for how high a foot is raised: at ankle, calf or knee."""
     if bearing_of(landing.aligned.danced.step) is not Bearing.AIR:
         return ""
-    return HEIGHTS[min(Aerial, key=lambda aerial: abs(size.height(aerial) - landing.after.height))]
+    nearest = min(Aerial, key=lambda aerial: abs(size.height(aerial) - landing.after.height))
+    return heights[ORDER.index(nearest)]
 
 
 def on_page(point: Point, scale: float) -> Point:

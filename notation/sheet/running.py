@@ -1,9 +1,9 @@
 """How long a dance runs, in words for the heading."""
 from __future__ import annotations
 
-from notation.dance.running import USUAL_TIMES, duration_words, number_words, seconds
+from notation.dance.running import USUAL_TIMES, duration_words, seconds
 from notation.dance.script import Dance
-from notation.sheet.sayings import tempo_range
+from notation.sheet.sayings import number_word, tempo_range
 from notation.sheet.wording import Speaker, filled, tied
 
 
@@ -14,7 +14,7 @@ def running_words(dance: Dance, speaker: Speaker) -> str:
         return ""
     once = filled(
         speaker.phrases.running_value,
-        bars=dance.length, tempo=tempo_range(tempo), once=tied(duration_words(seconds(dance.length, tempo))),
+        bars=dance.length, tempo=tempo_range(speaker, tempo), once=tied(duration_words(seconds(dance.length, tempo))),
     )
     if not dance.introduction:
         return once
@@ -22,6 +22,6 @@ def running_words(dance: Dance, speaker: Speaker) -> str:
     whole = seconds(dance.introduction + times * dance.length, tempo)
     through = filled(
         speaker.phrases.running_through,
-        times=number_words(times), introduction=dance.introduction, all=tied(duration_words(whole)),
+        times=number_word(speaker, times), introduction=dance.introduction, all=tied(duration_words(whole)),
     )
     return f"{once}; {through}"

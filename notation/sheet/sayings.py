@@ -17,7 +17,7 @@ def head_pieces(
     if one == two or alone:
         return tuple(filter(None, (one or two,)))
     said = ((to.wording.gent, one), (to.wording.lady, two))
-    pieces = [tied(f"{name.lower()} {words}") for name, words in said if words]
+    pieces = [tied(f"{to.within(name)} {words}") for name, words in said if words]
     return (*(f"{piece}," for piece in pieces[:-1]), pieces[-1])
 
 
@@ -31,11 +31,11 @@ def stance_words(to: Speaker, stance: Stance) -> str:
 
 def tempo_words(to: Speaker, tempo: Tempo) -> str:
     """'42 bars a minute', '40–44 bars a minute'."""
-    return tied(filled(to.phrases.tempo_value, tempo=tempo_range(tempo)).replace(" a ", f" a{TIE}"))
+    return tied(filled(to.phrases.tempo_value, tempo=tempo_range(to, tempo)))
 
 
-def tempo_range(tempo: Tempo) -> str:
-    low, high = number(tempo.least), number(tempo.most)
+def tempo_range(to: Speaker, tempo: Tempo) -> str:
+    low, high = (number(end, to.phrases.decimal) for end in (tempo.least, tempo.most))
     return low if low == high else f"{low}\u2013{high}"
 
 
@@ -50,6 +50,12 @@ def listed(to: Speaker, names: Iterable[str]) -> str:
     if len(kept) < 2:
         return "".join(kept)
     return f"{', '.join(kept[:-1])} {to.phrases.and_} {kept[-1]}"
+
+
+def number_word(to: Speaker, count: int) -> str:
+    """A small number in words."""
+    words = to.phrases.numbers.split(", ")
+    return words[count] if count < len(words) else str(count)
 
 
 def person(to: Speaker, part: str) -> str:

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from notation.dance.knowledge import Knowledge
 from notation.dance.script import DancedPassage, Heads, Passage, Repeat, Worked
+from notation.dance.words import Vocabulary
 from notation.layout import ColumnKey, Layout, Rows
 from notation.page.content import (
     Align,
@@ -42,8 +43,13 @@ SLOT_GAP = 0.3  # of the type size, between a footprint and its words
 def sheet_speaker(worked: Worked, knowledge: Knowledge, layout: Layout) -> Speaker:
     """A speaker for the sheet of a dance in this layout."""
     shown = tuple(used_columns(worked, layout))
-    return speaker(knowledge.vocabulary, layout.wording, layout.phrases, ColumnKey.HOLD in shown,
+    return speaker(printed_words(knowledge, layout), layout.wording, layout.phrases, ColumnKey.HOLD in shown,
                    ColumnKey.HEAD in shown)
+
+
+def printed_words(knowledge: Knowledge, layout: Layout) -> Vocabulary:
+    """The words that the layout prints with."""
+    return knowledge.languages.get(layout.language, knowledge.vocabulary)
 
 
 def script_story(
@@ -73,7 +79,7 @@ def script_story(
     notes = footnote_lines(here) if layout.rows is Rows.STEPS else ()
     flow: tuple[Flow, ...] = (*above, table, *notes, *below)
     foot, head = running_lines(worked, layout, says, to)
-    return Story(paper, margins, to.step, flow, foot, head, knowledge.vocabulary.language)
+    return Story(paper, margins, to.step, flow, foot, head, printed_words(knowledge, layout).tag)
 
 
 def used_columns(worked: Worked, layout: Layout) -> Iterator[ColumnKey]:

@@ -6,11 +6,12 @@ no-break spaces: a foot and its action, an amount and its unit. Each word used i
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field, fields, replace
 from fractions import Fraction
 
-from notation.dance.feet import Place
+from notation.dance.feet import Foot, Place
 from notation.dance.mark import Said
+from notation.dance.naming import plain
 from notation.dance.room import Alignment, Side, Turn
 from notation.dance.step import FOOTLESS, TAKES_WEIGHT, Action, Body, HeadLine, Step
 from notation.dance.words import Vocabulary, Word
@@ -22,6 +23,10 @@ EIGHTHS = ("", "\u215b", "\u00bc", "\u215c", "\u00bd", "\u215d", "\u00be", "\u21
 Held = tuple[Said | None, Said | None]
 """A position and a hold."""
 
+Changed = tuple[tuple[str, str], ...]
+"""Names and texts of phrases."""
+
+SMALL = "small"
 KINDS_OF_ACTION = ("action", "gesture", "footless")
 
 
@@ -45,12 +50,12 @@ def eighths(count: int) -> str:
     return (str(whole) if whole or not rest else "") + EIGHTHS[rest]
 
 
-def number(value: Fraction) -> str:
-    """A number with a real fraction where it has one: 42, 42½, 42.3."""
+def number(value: Fraction, decimal: str = ".") -> str:
+    """A number with a real fraction where it has one: 42, 42½, 42.3. decimal: the sign before decimals."""
     if value.denominator in (1, 2, 4, 8):
         whole, rest = divmod(value, 1)
         return (str(whole) if whole or not rest else "") + EIGHTHS[int(rest * 8)]
-    return f"{float(value):g}"
+    return f"{float(value):g}".replace(".", decimal)
 
 
 @dataclass(slots=True)
@@ -63,6 +68,7 @@ class Speaker:
     wording: Wording
     phrases: Phrases
     words: dict[tuple[str, str], Word]
+    names: dict[tuple[str, str], str] = field(default_factory=dict)
     held_apart: bool = True
     head_apart: bool = True
     used: dict[tuple[str, str], Word] = field(default_factory=dict)
@@ -99,17 +105,45 @@ class Speaker:
             return said(self, head)
         return said(replace(self, wording=replace(self.wording, shorthand=True), said={}), head)
 
+    def foot_after(self, foot: Foot) -> str:
+        """A foot after 'to', 'past' or 'over', in the case that a language gives it there."""
+        inflected = not self.wording.shorthand and (foot.value, "foot-after") in self.words
+        return self.word(foot.value, "foot-after" if inflected else "foot")
+
+    def name(self, said: Said | None, kind: str) -> str:
+        """A position, hold or rhythm by its name in the language; the writer's own words as they stand."""
+        if said is None:
+            return ""
+        return said.text if said.free else self.names.get((kind, plain(said.text)), said.text)
+
+    def within(self, name: str) -> str:
+        """What a dancer is called inside a line."""
+        return name.lower() if self.phrases.within == SMALL else name
+
     def action(self, step: Step) -> str:
         """Foot and action alone."""
         return SEGMENTS[Segment.STEP](self, step)
 
 
 def speaker(
-    vocabulary: Vocabulary, wording: Wording, phrases: Phrases, hold_column: bool = True, head_column: bool = True
+    vocabulary: Vocabulary,
+    wording: Wording,
+    changed: Changed = (),
+    hold_column: bool = True,
+    head_column: bool = True,
 ) -> Speaker:
-    """A speaker with the words of one language. hold_column, head_column: whether the sheet has these columns."""
+    """A speaker with the words of one language. changed: phrases that the layout says otherwise. hold_column,
+    head_column: whether the sheet has these columns."""
     words = {(word.name, word.kind): word for word in vocabulary.words}
-    return Speaker(wording, phrases, words, hold_column, head_column)
+    phrases = printed_phrases(vocabulary, changed)
+    wording = replace(wording, gent=wording.gent or phrases.gent, lady=wording.lady or phrases.lady)
+    return Speaker(wording, phrases, words, dict(vocabulary.names), hold_column, head_column)
+
+
+def printed_phrases(vocabulary: Vocabulary, changed: Changed = ()) -> Phrases:
+    """The phrases of a language, with those that a layout says otherwise. KeyError where the language lacks one."""
+    said = dict((*vocabulary.phrases, *changed))
+    return Phrases(**{field.name: said[field.name.replace("_", " ").strip()] for field in fields(Phrases)})
 
 
 def _action(to: Speaker, action: Action) -> str:
@@ -127,7 +161,7 @@ def _step(to: Speaker, step: Step) -> str:
         said += TIE + tied(to.word(step.direction.value, "direction"))
     for foot, name in ((step.joins, "to"), (step.passes, "past")):
         if foot is not None:
-            said += f" {to.word(name, 'joined')}{TIE}{to.word(foot.value, 'foot')}"
+            said += f" {to.word(name, 'joined')}{TIE}{to.foot_after(foot)}"
     return said
 
 
@@ -221,7 +255,7 @@ def head_words(to: Speaker, head: HeadLine | None) -> str:
     if head.room is not None:
         return to.word(head.room.name, "room")
     if head.over is not None:
-        return tied(f"{to.word('over', 'head')} {to.word(head.over.value, 'foot')}")
+        return tied(f"{to.word('over', 'head')} {to.foot_after(head.over)}")
     return tied(to.word(head.words, "head")) if (head.words, "head") in to.words else head.words
 
 
@@ -263,10 +297,10 @@ def hold_pieces(to: Speaker, position: Said | None, hold: Said | None) -> tuple[
 
     The writer's own words for a hold, in quotation marks, are printed as they stand.
     """
-    where = tied(position.text) if position else ""
+    where = tied(to.name(position, "position"))
     if hold is None or (position and position.text == hold.text):
         return (where,) if where else ()
-    named = hold.text if hold.free else tied(filled(to.phrases.only_hold, hold=hold.text))
+    named = hold.text if hold.free else tied(filled(to.phrases.only_hold, hold=to.name(hold, "hold")))
     return (f"{where},", named) if where else (named,)
 
 

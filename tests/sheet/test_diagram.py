@@ -18,6 +18,7 @@ from notation.reading.dance import read_dance
 from notation.reading.knowledge import load_knowledge
 from notation.sheet.counts import _crosses, corners, counts_placed
 from notation.sheet.diagram import floor_diagram, prints_of
+from notation.sheet.figurewords import figure_speaker
 from notation.sheet.floor import described
 from notation.sheet.hallplan import hall_plan
 from notation.sheet.prints import Lettering, Print, foot_shapes, on_page, sweep, way
@@ -122,7 +123,8 @@ def test_every_step_has_its_count_and_its_words() -> None:
     texts = [item.text for item in drawing.items if isinstance(item, PlacedText)]
     assert sorted(t for t in texts if t.isdecimal()) == ["1", "1", "2", "2", "3", "3"]
     assert {"LOD", "wall", "0.5 m"} <= set(texts)
-    assert described(of, 1).startswith("1, gent's RF forward; 1, lady's LF back")
+    words = described(of, 1, figure_speaker(load_knowledge().vocabulary, False))
+    assert words.startswith("1, gent's right foot forward; 1, lady's left foot back")
 
 
 def test_one_part_alone_and_a_bar_that_is_not_there() -> None:

@@ -6,7 +6,7 @@ from dataclasses import fields
 
 import pytest
 
-from notation.layout import ColumnKey, Layout, Phrases, Repeats, Segment
+from notation.layout import ColumnKey, Layout, Repeats, Segment
 from notation.page.frame import PlacedText
 from notation.reading.layout import layout_names, load_layout, read_layout, unknown_layout
 from tests.sheet.setting import NAMES, document, document_words, example
@@ -80,7 +80,7 @@ def test_a_writers_own_layout_starts_from_another() -> None:
                             "phrases: {tempo value: '{tempo} bpm'}\nsizes: {A4: {least: 9, most: 12}}\n")
     assert not findings and layout is not None
     assert (layout.name, layout.wording.gent, layout.wording.shorthand) == ("mine", "Leader", True)
-    assert layout.phrases == Phrases(tempo_value="{tempo} bpm")
+    assert layout.phrases == (("tempo value", "{tempo} bpm"),)
     assert (layout.sizes_on("A4").least, layout.sizes_on("A5").most) == (9.0, 10.0)
 
 

@@ -10,7 +10,7 @@ from notation.dance.mark import Said
 from notation.dance.metre import Tempo
 from notation.dance.room import Side
 from notation.dance.step import HeadLine
-from notation.layout import Layout, Phrases, Segment, Wording
+from notation.layout import Segment, Wording
 from notation.sheet.running import running_words
 from notation.sheet.sayings import count_runs, head_pieces, listed, tempo_words
 from notation.sheet.wording import Speaker, bare_hold, eighths, speaker
@@ -18,7 +18,7 @@ from tests.sheet.setting import NAMES, dance, example, knowledge, passage, step
 
 
 def says(shorthand: bool, **more: object) -> Speaker:
-    return speaker(knowledge().vocabulary, Wording(shorthand=shorthand, **more), Phrases())  # type: ignore[arg-type]
+    return speaker(knowledge().vocabulary, Wording(shorthand=shorthand, **more))  # type: ignore[arg-type]
 
 
 def spaced(text: str) -> str:
@@ -110,6 +110,6 @@ def test_running_time() -> None:
 
 
 def test_phrases_of_a_layout_cannot_reach_into_values() -> None:
-    here = Speaker(Wording(), Phrases(tempo_value="{tempo.__class__} {tempo}"), {})
+    here = speaker(knowledge().vocabulary, Wording(), (("tempo value", "{tempo.__class__} {tempo}"),))
     assert "class '" not in tempo_words(here, Tempo(Fraction(42), Fraction(42)))
-    assert Layout().phrases.tempo_value == "{tempo} bars a minute"
+    assert says(True).phrases.tempo_value == "{tempo} bars a minute"
