@@ -83,7 +83,8 @@ def test_rules_terms_layouts_and_version() -> None:
     assert "Without fault" in run("rules", "bar-short").output
     assert "did you mean 'bar-short'?" in said(run("rules", "bar-shrt"))
     terms = run("terms").output
-    assert all(word in terms for word in ("contrary body movement", "LOD", "old-time waltz"))
+    assert all(word in terms for word in ("contrary body movement", "LOD", "old-time waltz", "side by side", "skaters"))
+    assert "R to R, L to L" in run("terms", "allemande").output and "L to R, R to L" in run("terms", "holds").output
     assert "script" in run("layouts").output
     assert "lodestep" in run("--version").output
 
