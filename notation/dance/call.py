@@ -174,12 +174,17 @@ def _other_rhythm(name: str, found: tuple[Figure, ...], dance: Dance, library: L
 
 
 def nearest_names(name: str, library: Library, most: int = 3) -> list[str]:
-    """The names most like that one, best first."""
+    """The names most like that one, best first, each of another figure. Raises Unusable."""
     plain = {plain_name(known): known for known in library.names()}
     wanted = plain_name(name)[:80]
     close = nearest_few(wanted, plain, most)
     sharing = [known for known in plain if set(wanted.split()) & set(known.split())]
-    return [plain[key] for key in dict.fromkeys((*close, *sharing))][:most]
+    by_figure: dict[tuple[str, ...], str] = {}
+    for key in (*close, *sharing):
+        by_figure.setdefault(tuple(figure.name for figure in library.named(key)), plain[key])
+        if len(by_figure) == most:
+            break
+    return [*by_figure.values()]
 
 
 def shortened(text: str, most: int = 60) -> str:

@@ -157,7 +157,9 @@ def length_fault(wanted: Wanted, beats: Fraction, at: Place) -> Finding | None:
     if takes == bars:
         return None
     often = bars * at.metre.beats / beats
-    hint = f"; danced {often} times it fills them" if often.denominator == 1 and often > 1 else ""
+    part = wanted.figure.part(at.part)
+    again = wanted.figure.either or part.free is part.start.foot
+    hint = f"; danced {often} times it fills them" if again and often.denominator == 1 and often > 1 else ""
     has = f"{bars} bar{'s' if bars > 1 else ''}"
     message = f"'{shortened(wanted.call.name.text)}' as called takes {_bars(takes)}, but the passage has {has}{hint}"
     return _fault("figure-does-not-fit", wanted, at, message)

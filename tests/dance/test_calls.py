@@ -370,3 +370,26 @@ def test_example_with_calls_is_danced_as_it_was_written_out(bars: tuple[int, int
         assert turned == [Room.LOD, Room.WALL, Room.ALOD, Room.ALOD, Room.ALOD, Room.LOD]
     else:
         assert set(turned) == {Room.LOD}
+
+
+@pytest.mark.parametrize(
+    ("call", "rule", "words"),
+    [
+        ("spot turn", "figure-other-rhythm", "to cha-cha or rumba, not to waltz; near it in this rhythm: 'balance turn'"),
+        ("jive chasse", "figure-other-rhythm", "near it in this rhythm: 'chasse from promenade'"),
+        ("natral spin", "figure-unknown", "did you mean 'natural spin turn'?"),
+        ("whisk", "figure-wrong-foot", "'whisk' begins with LF, but the gent's RF is free at the start"),
+        ("closed change", "figure-unknown", "'RF closed change', 'LF closed change' or"),
+    ],
+)
+def test_nearest_names_are_of_figures_that_fit_each_once(call: str, rule: str, words: str) -> None:
+    finding = one(dance(passage("1", call), rhythm="waltz"))
+    assert finding.rule == rule and words in finding.message
+    assert finding.message.count("chasse") <= 2
+
+
+def test_how_often_is_said_only_of_what_can_follow_itself() -> None:
+    """A whisk leaves the other foot free, so that two of them do not fill two bars."""
+    given = {"rhythm": "waltz", "gent": "LF, facing DW", "lady": "RF, backing DW"}
+    assert one(dance(passage("1-2", "whisk"), **given)).message.endswith("but the passage has 2 bars")
+    assert one(dance(passage("1-2", "canter"), **given)).message.endswith("danced 2 times it fills them")
