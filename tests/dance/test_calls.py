@@ -375,7 +375,7 @@ def test_example_with_calls_is_danced_as_it_was_written_out(bars: tuple[int, int
 @pytest.mark.parametrize(
     ("call", "rule", "words"),
     [
-        ("spot turn", "figure-other-rhythm", "to cha-cha or rumba, not to waltz; near it in this rhythm: 'balance turn'"),
+        ("spot turn", "figure-other-rhythm", "not to waltz; near it in this rhythm: 'balance turn'"),
         ("jive chasse", "figure-other-rhythm", "near it in this rhythm: 'chasse from promenade'"),
         ("natral spin", "figure-unknown", "did you mean 'natural spin turn'?"),
         ("whisk", "figure-wrong-foot", "'whisk' begins with LF, but the gent's RF is free at the start"),
