@@ -1,8 +1,9 @@
 """Widths of a table's columns: numbers in, numbers out.
 
-The widths chosen give the least total height of the rows; of all that do, the least total width, so no column is wider
-than its words need. The search is exact as long as it stays within EFFORT (up to three columns of free width and some
-hundred rows do), and gives the best found otherwise.
+The widths chosen give the least total height of the rows; of all that do, those that break the fewest lines, so that no
+words are broken while there is white beside them; of these the least total width, so no column is wider than its words
+need. The search is exact as long as it stays within EFFORT (up to three columns of free width and some hundred rows
+do), and gives the best found otherwise.
 """
 from __future__ import annotations
 
@@ -16,6 +17,9 @@ from notation.page.linebreak import Profile, fits
 EFFORT = 400_000  # cells compared before the search is content with the best found
 LEAST_TRIALS = 200
 WORTH_A_START = 1000
+
+Price = tuple[float, float, float]
+"""What widths are judged by: height of the rows, lines of all cells, width, the least first."""
 
 
 def lines_at(profile: Profile, width: float) -> float:
@@ -41,6 +45,7 @@ class Group:
     most: float
     rows: Sequence[tuple[Profile, ...]]
     _known: dict[float, tuple[float, ...]] = field(default_factory=dict)
+    _all: dict[float, float] = field(default_factory=dict)
     _distinct: dict[Profile, int] = field(default_factory=dict)
     _indexes: list[tuple[int, ...]] = field(default_factory=list)
 
@@ -56,6 +61,13 @@ class Group:
                 [lines[row[0]] if len(row) == 1 else max([lines[k] for k in row]) for row in self._indexes]
             )
         return self._known[width]
+
+    def lines(self, width: float) -> float:
+        """Lines of all cells together at that width."""
+        if width not in self._all:
+            lines = [lines_at(profile, width) if profile else 0.0 for profile in self._distinct]
+            self._all[width] = sum(lines[k] for row in self._indexes for k in row)
+        return self._all[width]
 
     def widths(self) -> list[float]:
         """The widths at which a row gets shorter, rising; the least width first."""
@@ -75,20 +87,20 @@ class _Search:
     groups: Sequence[Group]
     choices: Sequence[list[float]]
     trials: int
-    height: float = math.inf
-    total: float = math.inf
+    price: Price = (math.inf, math.inf, math.inf)
     best: tuple[float, ...] = ()
 
-    def run(self, taken: tuple[float, ...], heights: tuple[float, ...], left: float) -> None:
+    def run(self, taken: tuple[float, ...], heights: tuple[float, ...], left: float, lines: float = 0.0) -> None:
         at = len(taken)
         if at == len(self.groups) - 1:
-            self._finish(taken, heights, left)
+            self._finish(taken, heights, left, lines)
             return
+        group = self.groups[at]
         for width in self._affordable(at, left):
-            higher = tuple(map(max, heights, self.groups[at].heights(width)))
-            rest = left - width * self.groups[at].columns
-            if self._promising(at + 1, higher, rest):
-                self.run((*taken, width), higher, rest)
+            higher = tuple(map(max, heights, group.heights(width)))
+            rest, more = left - width * group.columns, lines + group.lines(width)
+            if self._promising(at + 1, higher, rest, more):
+                self.run((*taken, width), higher, rest, more)
 
     def _spare(self, at: int, left: float) -> float:
         """The greatest width that group may take while those after it keep their least."""
@@ -99,7 +111,7 @@ class _Search:
         most = self._spare(at, left)
         return (width for width in reversed(self.choices[at]) if fits(width, most))
 
-    def _promising(self, at: int, heights: tuple[float, ...], left: float) -> bool:
+    def _promising(self, at: int, heights: tuple[float, ...], left: float, lines: float) -> bool:
         """Whether giving each group still open all that is left could be better than the best found."""
         self.trials -= 1
         if self.trials < 0 and self.best:
@@ -108,7 +120,8 @@ class _Search:
             others = sum(g.least * g.columns for g in self.groups[at:] if g is not self.groups[k])
             width = min((left - others) / self.groups[k].columns, self.choices[k][-1])
             heights = tuple(map(max, heights, self.groups[k].heights(width)))
-        return sum(heights) <= self.height
+            lines += self.groups[k].lines(width)
+        return (sum(heights), lines) <= self.price[:2]
 
     def start(self, available: float) -> None:
         """A good choice to begin with: from the widest, narrow again and again what costs least height."""
@@ -116,13 +129,14 @@ class _Search:
         while not fits(self._total(at), available):
             at = min((way for way in self._narrower(at)), key=self._price)
         self.best = tuple(listed[k] for listed, k in zip(self.choices, at, strict=True))
-        self.height, self.total = self._height(at), self._total(at)
+        self.price = self._price(at)
 
     def _narrower(self, at: list[int]) -> Iterator[list[int]]:
         return ([*at[:k], step - 1, *at[k + 1 :]] for k, step in enumerate(at) if step)
 
-    def _price(self, at: list[int]) -> tuple[float, float]:
-        return self._height(at), self._total(at)
+    def _price(self, at: list[int]) -> Price:
+        lines = sum(g.lines(c[k]) for c, k, g in zip(self.choices, at, self.groups, strict=True))
+        return self._height(at), lines, self._total(at)
 
     def _total(self, at: list[int]) -> float:
         return sum(c[k] * g.columns for c, k, g in zip(self.choices, at, self.groups, strict=True))
@@ -131,28 +145,29 @@ class _Search:
         heights = (g.heights(c[k]) for c, k, g in zip(self.choices, at, self.groups, strict=True))
         return sum(map(max, *heights)) if len(self.groups) > 1 else sum(next(heights))
 
-    def _finish(self, taken: tuple[float, ...], heights: tuple[float, ...], left: float) -> None:
+    def _finish(self, taken: tuple[float, ...], heights: tuple[float, ...], left: float, lines: float) -> None:
         group = self.groups[-1]
         choices = [w for w in self.choices[-1] if fits(w, left / group.columns)]
         if not choices:
             return
-        height = _with(heights, group, choices[-1])
+        least = _with(heights, group, choices[-1])
         low, high = 0, len(choices) - 1
         while low < high:
             middle = (low + high) // 2
-            low, high = (low, middle) if _with(heights, group, choices[middle]) == height else (middle + 1, high)
+            low, high = (low, middle) if _with(heights, group, choices[middle]) == least else (middle + 1, high)
         widths = (*taken, choices[low])
         total = sum(w * g.columns for w, g in zip(widths, self.groups, strict=True))
-        if (height, total) < (self.height, self.total):
-            self.height, self.total, self.best = height, total, widths
+        price = (least[0], lines + least[1], total)
+        if price < self.price:
+            self.price, self.best = price, widths
 
 
 def _trials(groups: Sequence[Group]) -> int:
     return max(LEAST_TRIALS, EFFORT // (1 + len(groups[0].rows) * len(groups)))
 
 
-def _with(heights: tuple[float, ...], group: Group, width: float) -> float:
-    return sum(map(max, heights, group.heights(width)))
+def _with(heights: tuple[float, ...], group: Group, width: float) -> tuple[float, float]:
+    return sum(map(max, heights, group.heights(width))), group.lines(width)
 
 
 def choose(groups: Sequence[Group], available: float) -> tuple[float, ...]:

@@ -94,13 +94,17 @@ class Column:
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """What stands in one column of a row; span: how many columns it covers. header: it names its row (a bar number)."""
+    """What stands in one column of a row; span: how many columns it covers. header: it names its row (a bar number).
+
+    deep: how many rows of its block, its own included, its lines may run down beside before a row grows for it.
+    """
 
     column: str
     content: Paragraph
     drawing: Drawing | None = None
     span: int = 1
     header: bool = False
+    deep: int = 1
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,11 +5,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from notation.page.columns import Group, choose, squeezed
-from notation.page.content import Column, Paragraph, Row, Table
+from notation.page.content import Cell, Column, Row, Table
 from notation.page.fault import LayoutError
 from notation.page.flow import Setting
 from notation.page.linebreak import Profile, fits, profile
-from notation.page.text import line_steps, measured, opened, widest_syllable
+from notation.page.text import Measured, line_steps, measured, opened, widest_syllable
 
 SHORT_WORD = 3.0  # ems; about seven letters
 WIDEST_GAP = 1.6  # white left over widens the gaps to at most so many times what was asked
@@ -35,12 +35,15 @@ class Place:
 
 @dataclass(frozen=True, slots=True)
 class _Want:
-    """What a column asks for: bounds of its width by its words, in points; paragraphs: by row, None for none."""
+    """What a column asks for: bounds of its width by its words, in points; cells: by row, None for none."""
 
     column: Column
     least: float
     natural: float
-    paragraphs: Sequence[Paragraph | None]
+    cells: Sequence[Cell | None]
+
+    def texts(self, to: Setting) -> list[Measured]:
+        return [measured(cell.content, to.faces) for cell in self.cells if cell is not None]
 
 
 def table_rows(table: Table) -> Iterator[Row]:
@@ -49,32 +52,33 @@ def table_rows(table: Table) -> Iterator[Row]:
             yield from block.rows
 
 
-def _column_words(table: Table) -> dict[str, list[Paragraph | None]]:
-    """The words of each column row by row, its head first; cells that span columns are left out."""
-    words: dict[str, list[Paragraph | None]] = {column.key: [column.head] for column in table.columns}
+def _column_cells(table: Table) -> dict[str, list[Cell | None]]:
+    """The cells of each column row by row, its head first; cells that span columns are left out."""
+    words: dict[str, list[Cell | None]] = {c.key: [Cell(c.key, c.head)] for c in table.columns}
     for number, row in enumerate(table_rows(table), 2):
         for cell in row.cells:
             if cell.span == 1 and cell.column in words:
-                words[cell.column].append(cell.content)
+                words[cell.column].append(cell)
         for listed in words.values():
             if len(listed) < number:
                 listed.append(None)
     return words
 
 
-def _want(column: Column, paragraphs: Sequence[Paragraph | None], to: Setting) -> _Want:
-    texts = [measured(p, to.faces) for p in paragraphs if p is not None]
+def _want(column: Column, cells: Sequence[Cell | None], to: Setting) -> _Want:
+    texts = [measured(cell.content, to.faces) for cell in cells if cell is not None]
     least = max(column.least, max(t.widest for t in texts))
     natural = max(least, max(t.natural for t in texts))
-    return _Want(column, min(least, column.most), max(min(natural, column.most), column.least), paragraphs)
+    return _Want(column, min(least, column.most), max(min(natural, column.most), column.least), cells)
 
 
-def _profile(paragraph: Paragraph | None, least: float, to: Setting) -> Profile:
-    """Height in steps by width; empty where one line does at the least width."""
-    if paragraph is None:
+def _profile(cell: Cell | None, least: float, to: Setting) -> Profile:
+    """Height in steps by width, without the lines that run down beside other rows; empty where one line does at the
+    least width."""
+    if cell is None:
         return ()
-    text = measured(paragraph, to.faces)
-    pitch = line_steps(paragraph, to.step)
+    text = measured(cell.content, to.faces)
+    pitch = line_steps(cell.content, to.step)
     if not text.atoms or (fits(text.natural, least) and pitch <= 1):
         return ()
     if not fits(text.widest, least):
@@ -84,14 +88,24 @@ def _profile(paragraph: Paragraph | None, least: float, to: Setting) -> Profile:
     if known is None:
         steps = profile(text.breakable, least)
         known = to.faces.remember(key, tuple((width, lines * pitch) for width, lines in steps))
-    return tuple(known)
+    return tuple(known) if cell.deep == 1 else _beside(tuple(known), (cell.deep - 1) * pitch, pitch)
+
+
+def _beside(known: Profile, spare: float, least: float) -> Profile:
+    """The profile of a cell with so many steps to run down in."""
+    found: list[tuple[float, float]] = []
+    for width, steps in known:
+        left = max(least, steps - spare)
+        if not found or left < found[-1][1]:
+            found.append((width, left))
+    return tuple(found)
 
 
 def _group(wants: Sequence[_Want], to: Setting) -> Group:
     """Columns of one width. Rows in which nothing can be broken are all alike and stand as rows of one line."""
     least, most = max(w.least for w in wants), max(w.natural for w in wants)
     rows = []
-    for cells in zip(*(w.paragraphs for w in wants), strict=True):
+    for cells in zip(*(w.cells for w in wants), strict=True):
         rows.append(tuple(p for p in (_profile(cell, least, to) for cell in cells) if p))
     return Group(len(wants), least, most, rows)
 
@@ -133,7 +147,7 @@ def _searched(wants: Sequence[_Want], numbers: Sequence[Sequence[int]], availabl
 
 def _divided(want: _Want, to: Setting) -> _Want:
     """The same column, content with the width of its widest syllable, but not narrower than some short words need."""
-    texts = [measured(p, to.faces) for p in want.paragraphs if p is not None]
+    texts = want.texts(to)
     syllable = max(widest_syllable(text, to.faces, to.language) for text in texts)
     short = SHORT_WORD * max(atom.style.size for text in texts for atom in text.atoms) if any(
         text.atoms for text in texts) else 0.0
@@ -154,8 +168,8 @@ def _crushed(wants: Sequence[_Want], available: float, to: Setting) -> list[floa
 def _widest_letter(want: _Want, to: Setting) -> float:
     """Points; the least width at which the column can be set at all."""
     widest = 0.0
-    for paragraph in want.paragraphs:
-        for atom in measured(paragraph, to.faces).atoms if paragraph else ():
+    for text in want.texts(to):
+        for atom in text.atoms:
             for shaped in atom.shaped:
                 advances = to.faces.face(shaped.face).advances
                 widest = max(widest, max(map(advances.__getitem__, shaped.text)) * atom.style.size / 1000)
@@ -174,8 +188,8 @@ def _slots(table: Table) -> dict[str, float]:
 
 def places(table: Table, to: Setting) -> tuple[Place, ...]:
     """Where each column stands. LayoutError where they cannot stand side by side at all."""
-    words, slots = _column_words(table), _slots(table)
-    wants = [_want(column, words[column.key], to) for column in table.columns]
+    cells, slots = _column_cells(table), _slots(table)
+    wants = [_want(column, cells[column.key], to) for column in table.columns]
     gaps = [0.0, *(column.gap for column in table.columns[1:])]
     available = to.width - sum(gaps) - sum(slots.values())
     widths = _widths(wants, available, to)

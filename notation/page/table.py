@@ -37,6 +37,15 @@ class _Grid:
 
 
 @dataclass(frozen=True, slots=True)
+class _SetRow:
+    """A row as high as its own cells need it. deep: of each cell that may run down, over how many rows, and the steps
+    it needs."""
+
+    stack: Stack
+    deep: tuple[tuple[int, float], ...]
+
+
+@dataclass(frozen=True, slots=True)
 class _SetCell:
     """A cell's lines and what it needs above its first baseline (points above it, steps of lead) and in all."""
 
@@ -119,18 +128,30 @@ def _section_heading(heading: Paragraph, grid: _Grid, body: int) -> Slab:
 
 def _block(block: Block, grid: _Grid, body: int, room: float) -> list[Slab]:
     """One slab; several where the block is taller than a page has room."""
-    rows = [_row(row, grid, body) for row in block.rows]
-    if not rows:
+    made = [_row(row, grid, body) for row in block.rows]
+    if not made:
         return []
+    gaps = [row.space_before for row in block.rows]
+    rows = _shared(made, gaps)
     if block.ruled:
         rows[0] = _ruled(rows[0], grid)
-    gaps = [row.space_before for row in block.rows]
     height = sum(row.height for row in rows) + sum(gaps[1:])
     if height <= room:
         return [Slab(height, _piled(rows, gaps, grid.to.step), gaps[0], cost=BETWEEN_BLOCKS)]
-    cuts = [Slab(row.height, row.spots, gap, cost=0.5) for row, gap in zip(rows, gaps, strict=True)]
+    own = [max((row.stack.height, *(needed for _, needed in row.deep))) for row in made]
+    cuts = [Slab(high, row.spots, gap, cost=0.5) for high, row, gap in zip(own, rows, gaps, strict=True)]
     cuts[-1].cost = BETWEEN_BLOCKS
     return [part for cut in cuts for part in sliced(cut, grid.to.step, room)]
+
+
+def _shared(rows: Sequence[_SetRow], gaps: Sequence[float]) -> list[Stack]:
+    """The rows, the last beside a cell that runs down made higher where that cell needs more than all of them."""
+    heights = [row.stack.height for row in rows]
+    for number, row in enumerate(rows):
+        for deep, needed in row.deep:
+            last = min(number + deep, len(rows)) - 1
+            heights[last] += max(0.0, needed - sum(heights[number : last + 1]) - sum(gaps[number + 1 : last + 1]))
+    return [Stack(row.stack.spots, height) for row, height in zip(rows, heights, strict=True)]
 
 
 def _piled(rows: Sequence[Stack], gaps: Sequence[float], step: float) -> list[Spot]:
@@ -153,13 +174,15 @@ def _ruled(row: Stack, grid: _Grid) -> Stack:
     return Stack((Spot(0.0, y, line, Artifact.LAYOUT, shift=baseline - y), *row.spots), row.height)
 
 
-def _row(row: Row, grid: _Grid, body: int) -> Stack:
+def _row(row: Row, grid: _Grid, body: int) -> _SetRow:
     """The cells with their first lines on one baseline. Columns without a cell get an empty one in the structure."""
     tag = grid.to.tree.add("TR", body)
     cells = list(_cells(row, grid, tag))
     lead = max((cell.lead for cell in cells), default=1.0)
     spots = [spot for cell in cells for spot in _cell_spots(cell, lead, grid.to)]
-    return Stack(tuple(spots), max((_height(cell, lead, grid.to) for cell in cells), default=1.0))
+    own = max((_height(cell, lead, grid.to) for cell in cells if cell.cell.deep == 1), default=lead)
+    deep = tuple((cell.cell.deep, _height(cell, lead, grid.to)) for cell in cells if cell.cell.deep > 1)
+    return _SetRow(Stack(tuple(spots), own), deep)
 
 
 def _cells(row: Row, grid: _Grid, parent: int) -> Iterator[_SetCell]:

@@ -1,7 +1,7 @@
 """A story as one page of HTML: headings, a description list, a table with header cells; it reads aloud and prints."""
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from html import escape
 
 from notation.page.content import (
@@ -119,37 +119,43 @@ def _section(section: Section, columns: tuple[Column, ...]) -> Iterator[str]:
         yield f'<tbody class="figure">{wide}{_paragraph(section.heading)}</td></tr></tbody>'
     for block in section.blocks:
         yield '<tbody class="bar">'
-        for number, row in enumerate(block.rows):
-            yield _row(row, columns, len(block.rows) if number == 0 else 0)
+        yield from _rows(block.rows, columns)
         yield "</tbody>"
     below = "".join(piece for part in section.below for piece in _part(part))
     if below:
         yield f"<tbody>{wide}{below}</td></tr></tbody>"
 
 
-def _row(row: Row, columns: tuple[Column, ...], deep: int) -> str:
-    """deep: rows of the bar that its number heads, on its first row; 0 on the others."""
-    by_column = {cell.column: cell for cell in row.cells}
-    cells, skip = [], 0
-    for column in columns:
-        cell = by_column.get(column.key)
-        if skip:
-            skip -= 1
-        elif cell is not None and cell.header and deep:
-            cells.append(f'<th scope="rowgroup" rowspan="{deep}">{_words(cell.content)}</th>')
-        elif cell is not None:
-            skip = cell.span - 1
-            cells.append(_cell(cell))
-        elif deep or not _numbered(column):
-            cells.append("<td></td>")
-    return f"<tr>{''.join(cells)}</tr>"
+def _rows(rows: Sequence[Row], columns: tuple[Column, ...]) -> Iterator[str]:
+    """The rows of a bar; its number heads them all, and a cell may reach down over several."""
+    covered: dict[str, int] = {}
+    for number, row in enumerate(rows):
+        by_column = {cell.column: cell for cell in row.cells}
+        cells: list[str] = []
+        skip = 0
+        for column in columns:
+            cell = by_column.get(column.key)
+            if skip or covered.get(column.key, 0) > number:
+                skip = max(0, skip - 1)
+                continue
+            cells.append(_cell(cell, len(rows) - number) if cell else "<td></td>")
+            skip = cell.span - 1 if cell else 0
+            covered[column.key] = number + _depth(cell, len(rows) - number)
+        yield f"<tr>{''.join(cells)}</tr>"
 
 
-def _numbered(column: Column) -> bool:
-    return column.key == "bar"
+def _depth(cell: Cell | None, left: int) -> int:
+    """The rows that a cell covers of those that are left."""
+    if cell is None:
+        return 1
+    return left if cell.header else min(cell.deep, left)
 
 
-def _cell(cell: Cell) -> str:
+def _cell(cell: Cell, left: int) -> str:
+    deep = _depth(cell, left)
     span = f' colspan="{cell.span}"' if cell.span > 1 else ""
+    span += f' rowspan="{deep}"' if deep > 1 or cell.header else ""
+    if cell.header:
+        return f'<th scope="rowgroup"{span}>{_words(cell.content)}</th>'
     kind = ' class="count"' if cell.column == "count" else ""
     return f"<td{span}{kind}>{_drawing(cell.drawing) if cell.drawing else ''}{_words(cell.content)}</td>"

@@ -11,6 +11,7 @@ from fractions import Fraction
 from notation.dance.room import Room
 from notation.dance.script import GENT, LADY, Danced, DancedPassage, Heads, Worked
 from notation.dance.step import HeadLine
+from notation.dance.turning import aligned_step
 from notation.layout import ColumnKey, Layout
 from notation.page.content import Align, Block, Cell, Drawing, Flow, Paragraph, Row, Run
 from notation.sheet.footprint import Footprint, footprint
@@ -90,7 +91,7 @@ def blocks(passage: DancedPassage, here: Setter, facing: dict[str, dict[tuple[in
 
 
 def _bar_rows(bar: int, found: Sequence[Moment], passage: DancedPassage, here: Setter) -> Iterator[Row]:
-    """The rows of a bar; what changes in hold and head runs on into the rows below, so that no row grows for it."""
+    """The rows of a bar; what changes in hold and head runs down beside the rows below, so that no row grows for it."""
     first = (bar_cell(str(bar), here),) if ColumnKey.BAR in here.layout.columns else ()
     if not found:
         yield Row((*first, *_held(here)))
@@ -107,15 +108,12 @@ def _bar_rows(bar: int, found: Sequence[Moment], passage: DancedPassage, here: S
 
 
 def _spread(key: ColumnKey, said: Sequence[tuple[str, ...]], here: Setter) -> list[list[Cell]]:
-    """Cells of one column, a list a row: pieces that wait go down a row until the next words or the last row."""
+    """Cells of one column, a list a row: each may run down beside the rows in which nothing new is said."""
     cells: list[list[Cell]] = []
-    waiting: list[str] = []
     for number, pieces in enumerate(said):
-        waiting.extend(pieces)
-        last = number + 1 == len(said) or bool(said[number + 1])
-        taken = waiting if last else waiting[:1]
-        cells.append([Cell(key.value, paragraph(" ".join(taken), here.styles.body))] if taken else [])
-        waiting = waiting[len(taken):]
+        deep = next((k for k in range(1, len(said) - number) if said[number + k]), len(said) - number)
+        words = paragraph(" ".join(pieces), here.styles.body)
+        cells.append([Cell(key.value, words, deep=deep)] if pieces else [])
     return cells
 
 
@@ -148,8 +146,10 @@ def _part_cell(moment: Moment, part: str, here: Setter) -> Iterator[Cell]:
     danced = moment.steps.get(part)
     if danced is None:
         return
-    words = here.speaker.step(danced.step)
-    yield Cell(part, paragraph(words, here.styles.body), _drawing(danced, moment.facing[part], here))
+    facing = moment.facing[part]
+    step = aligned_step(danced.step, facing) if here.layout.shows.alignments else danced.step
+    words = here.speaker.step(step)
+    yield Cell(part, paragraph(words, here.styles.body), _drawing(danced, facing, here))
 
 
 def _drawing(danced: Danced, facing: Room, here: Setter) -> Drawing | None:

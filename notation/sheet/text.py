@@ -7,6 +7,7 @@ from itertools import zip_longest
 
 from notation.page.content import (
     Align,
+    Cell,
     Column,
     Figure,
     FigureRow,
@@ -84,18 +85,28 @@ def _table(table: Table, width: int) -> Iterator[str]:
             yield ""
             yield plain(section.heading)
         for block in section.blocks:
-            for row in block.rows:
-                yield from _row(row, table.columns, widths)
+            yield from _rows(block.rows, table.columns, widths)
         for part in section.below:
             yield from _part(part, width)
 
 
-def _row(row: Row, columns: Sequence[Column], widths: Sequence[int]) -> Iterator[str]:
-    if len(row.cells) == 1 and row.cells[0].span > 1:
-        yield plain(row.cells[0].content)
-        return
-    said = {cell.column: plain(cell.content) for cell in row.cells}
-    yield from _lines([said.get(column.key, "") for column in columns], columns, widths)
+def _rows(rows: Sequence[Row], columns: Sequence[Column], widths: Sequence[int]) -> Iterator[str]:
+    """The rows of a block; a deep cell goes on a line in each row below, and with all that is left in its last."""
+    room = dict(zip((column.key for column in columns), widths, strict=True))
+    waiting: dict[str, tuple[int, list[str]]] = {}
+    for number, row in enumerate(rows):
+        if len(row.cells) == 1 and row.cells[0].span > 1:
+            yield plain(row.cells[0].content)
+            continue
+        said = {cell.column: plain(cell.content) for cell in row.cells}
+        for cell in (cell for cell in row.cells if cell.deep > 1):
+            last = min(number + cell.deep, len(rows)) - 1
+            waiting[cell.column] = (last, _tied_lines(cell, room[cell.column]))
+        for key, (last, lines) in waiting.items():
+            if number <= last:
+                said[key] = " ".join(lines if number == last else lines[:1])
+                del lines[:1]
+        yield from _lines([said.get(column.key, "") for column in columns], columns, widths)
 
 
 def _lines(cells: Sequence[str], columns: Sequence[Column], widths: Sequence[int]) -> Iterator[str]:
@@ -109,13 +120,30 @@ def _placed(text: str, column: Column, room: int) -> str:
     return text.center(room) if column.head.align is Align.CENTRE else text.ljust(room)
 
 
+def _natural(cell: Cell) -> int:
+    """Characters that the cell wants in a line, so that it takes no more lines than it has rows to run down."""
+    words = plain(cell.content)
+    longest = max(map(len, cell.content.text.split(" ")))
+    rooms = range(longest, len(words)) if cell.deep > 1 else ()
+    return next((room for room in rooms if len(_tied_lines(cell, room)) <= cell.deep), len(words))
+
+
+def _tied_lines(cell: Cell, room: int) -> list[str]:
+    """The words in lines that part no tied words, where these are not longer than a line."""
+    tied = cell.content.text.replace("\u00ad", "")
+    lines = textwrap.wrap(tied, room, break_long_words=False)
+    if any(len(line) > room for line in lines):
+        return textwrap.wrap(plain(cell.content), room, break_long_words=False)
+    return [line.replace("\u00a0", " ") for line in lines]
+
+
 def _widths(table: Table, width: int) -> list[int]:
     """Natural widths; where they are too many, the widest columns give way."""
     found = [len(plain(column.head)) for column in table.columns]
     for section in table.sections:
         for block in section.blocks:
             for row in block.rows:
-                said = {cell.column: len(plain(cell.content)) for cell in row.cells if cell.span == 1}
+                said = {cell.column: _natural(cell) for cell in row.cells if cell.span == 1}
                 found = [max(room, said.get(c.key, 0)) for room, c in zip(found, table.columns, strict=True)]
     over = sum(found) + len(GAP) * (len(found) - 1) - width
     while over > 0 and max(found) > LEAST_COLUMN:

@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from notation.page.columns import Group, choose, squeezed
+from notation.page.columns import Group, choose, lines_at, squeezed
 from notation.page.linebreak import Profile, fits
 
 
@@ -28,9 +28,12 @@ def tables(draw: st.DrawFn) -> tuple[list[Group], float]:
     return groups, least + draw(st.integers(0, 150))
 
 
-def value(groups: list[Group], widths: tuple[float, ...]) -> tuple[float, float]:
-    heights = zip(*(g.heights(w) for g, w in zip(groups, widths, strict=True)), strict=True)
-    return sum(map(max, heights)), sum(g.columns * w for g, w in zip(groups, widths, strict=True))
+def value(groups: list[Group], widths: tuple[float, ...]) -> tuple[float, float, float]:
+    """Height of the rows, lines of all cells, width; counted from the profiles, not by the group."""
+    cells = [[[lines_at(p, w) for p in row] for row in g.rows] for g, w in zip(groups, widths, strict=True)]
+    height = sum(max(max(row) for row in rows) for rows in zip(*cells, strict=True))
+    lines = sum(line for rows in cells for row in rows for line in row)
+    return height, lines, sum(g.columns * w for g, w in zip(groups, widths, strict=True))
 
 
 @settings(max_examples=150, deadline=None)
@@ -56,3 +59,11 @@ def test_squeezed_widths(bounds: list[tuple[int, int]], room: int) -> None:
     assert found is not None and sum(found) <= room + 0.01
     assert all(f - 0.001 <= w <= m + 0.001 for w, f, m in zip(found, floors, wanted, strict=True))
     assert sum(found) == pytest.approx(min(sum(wanted), room), abs=0.01)
+
+
+def test_words_are_not_broken_beside_white_even_in_a_row_that_is_two_lines_high() -> None:
+    """The first column cannot do with one line in the room there is; the second can, and is not narrowed in vain."""
+    first = Group(1, 20.0, 500.0, [(((20.0, 2.0), (300.0, 1.0)),)])
+    second = Group(1, 20.0, 500.0, [(((20.0, 2.0), (60.0, 1.0)),)])
+    assert choose([first, second], 150.0) == (20.0, 60.0)
+    assert choose([second, first], 150.0) == (60.0, 20.0)

@@ -421,3 +421,16 @@ def test_trace_is_stable() -> None:
     assert first == again
     assert first.splitlines()[:3] == [
         "page 1 595.28 841.89", "  anchor 30 30 place-1", "  text 30 42.5 SourceSans3-Regular 9.5 #1 'Title'"]
+
+
+def test_a_deep_cell_runs_down_beside_the_rows_below_it() -> None:
+    """Four short lines beside three rows: only the last row grows, by one line."""
+    rows = [Row((Cell("count", words(str(k))), Cell("gent", words("forward"))), 0.0) for k in range(3)]
+    hold = Cell("hold", words("one two three four".replace(" ", "\u00a0side "), PLAIN), deep=3)
+    narrow = (*COLUMNS[:4], Column("hold", words("Hold", STRONG), most=45.0))
+    first = Row((*rows[0].cells, hold))
+    page = set_it(Table(narrow, (Section(None, (Block((first, *rows[1:])), Block((rows[0],)))),))).pages[0]
+    beats = [t.y for t in texts(page) if t.text in "012"]
+    lines = [t.y for t in texts(page) if "side" in t.text or t.text == "four"]
+    assert len(lines) == 4 and lines[:3] == beats[:3]
+    assert beats[3] - beats[2] == pytest.approx(2 * STEP)

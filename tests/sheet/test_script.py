@@ -150,8 +150,8 @@ def cell_of(row: object, column: str) -> str:
 
 def test_holds_and_heads_are_printed_where_they_change() -> None:
     found = table(example("tinsmiths-two-step"))
-    assert cells(found, "hold") == ["side by side,", "open hold", "facing,", "double hold", "closed"]
-    assert cells(found, "head") == ["gent R,", "lady L", "to partner"]
+    assert cells(found, "hold") == ["side by side, open hold", "facing, double hold", "closed"]
+    assert cells(found, "head") == ["gent R, lady L", "to partner"]
 
 
 def test_a_head_column_without_words_is_left_out() -> None:
