@@ -6,6 +6,9 @@ from pathlib import Path
 import pytest
 from invoking import run, said
 
+from notation.dance.feet import Foot
+from notation.reading.figures import read_figure
+
 
 def test_list_and_search() -> None:
     whole = run("figures").stdout
@@ -56,3 +59,11 @@ def test_a_pack_for_a_lesson(tmp_path: Path) -> None:
     assert "written, 3 pages" in apart.stdout
     chart = run("card", "--positions", "-o", tmp_path / "positions.pdf")
     assert "written, 1 page" in chart.stdout
+
+
+def test_the_figure_of_the_guide_can_be_used(tmp_path: Path) -> None:
+    """The file printed in docs/figures.md, as a writer would copy it."""
+    guide = Path(__file__).parents[2] / "docs" / "figures.md"
+    text = guide.read_text().split("```yaml\n")[1].split("```")[0]
+    figure = read_figure(text.encode(), "harbour-step.yaml")
+    assert (figure.name, figure.gent.free, figure.variants[0].name) == ("harbour step", Foot.RIGHT, "with a point")
