@@ -21,6 +21,7 @@ MARGIN = 42.0
 LARGE = Lettering(BOLD, 8.0, 0.085)
 KEY = (
     "Line of dance up the page, wall at the right. Gent: black feet, plain counts. Lady: ribbed feet, counts in rings."
+    " S and Q stand with the beat on which they begin."
     " Black or ribbed is the part of the foot that bears. Broken outline: without weight, a dot where heel or toe"
     " touches; low, mid, high: raised to ankle, calf or knee. Grey outline: where the feet stood before. Grey arrow:"
     " the way of a foot. Black arrow: its turn. Places are estimates from steps of usual length."

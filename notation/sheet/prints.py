@@ -14,7 +14,7 @@ from notation.dance.feet import Aerial, Foot
 from notation.dance.floor import Floor, Shown
 from notation.dance.geometry import FootSize, Placed
 from notation.dance.geometry import footprint as outline_of
-from notation.dance.script import LADY
+from notation.dance.script import LADY, Danced
 from notation.dance.stepping import Dancer, Landing
 from notation.page.frame import Artifact, PlacedShape
 from notation.page.path import Path
@@ -35,6 +35,7 @@ RIBBED = (0.14, 0.3, 0.46, 0.62, 0.78)
 HEIGHTS = ("low", "mid", "high")
 ORDER = (Aerial.LOW, Aerial.MEDIUM, Aerial.HIGH)
 LAYOUT = Artifact.LAYOUT
+TIE = "\u00a0"
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,8 +85,16 @@ def landed(
         if landing is None or landing.foot is None:
             continue
         placed, size = landing.after.feet[landing.foot], floor.sizes[part]
-        count = " ".join(filter(None, (landing.aligned.danced.count, _height(landing, size, heights))))
+        count = " ".join(filter(None, (_count(landing.aligned.danced), _height(landing, size, heights))))
         yield Print(part, landing.foot, placed, size, outline_of(placed, size), count, landing)
+
+
+def _count(danced: Danced) -> str:
+    """The count as written; S and Q with the beat on which they begin, since a bar has several of them."""
+    if not danced.step.count.letter:
+        return danced.count
+    whole, rest = divmod(danced.beat, 1)
+    return f"{danced.count}{TIE}{whole + 1}{'&' if rest else ''}"
 
 
 def _height(landing: Landing, size: FootSize, heights: Sequence[str]) -> str:
