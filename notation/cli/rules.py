@@ -10,6 +10,7 @@ from notation.cli.completing import rule_words
 from notation.cli.report import UNUSABLE, printable
 from notation.dance.checks import RULES, Rule
 from notation.dance.suggest import did_you_mean
+from notation.reading.otherrules import OTHER_RULES
 from notation.reading.rules import RULES as READING_RULES
 
 WIDTH = 88
@@ -27,7 +28,7 @@ def rules(name: str | None) -> None:
     if name is None:
         _list()
         return
-    known = {rule.name: rule for rule in (*RULES, *READING_RULES)}
+    known = {rule.name: rule for rule in (*RULES, *READING_RULES, *OTHER_RULES)}
     if name not in known:
         click.echo(f"there is no rule '{printable(name)}'{did_you_mean(name, known)[0]}", err=True)
         sys.exit(UNUSABLE)
@@ -40,6 +41,9 @@ def _list() -> None:
         click.echo(f"  {rule.name:<28} {rule.severity.value:<8} {rule.summary}")
     click.echo("\nRules of the file (all errors):\n")
     for line in READING_RULES:
+        click.echo(f"  {line.name:<28} {line.summary}")
+    click.echo("\nRules of layouts, programmes and books, and of files at all:\n")
+    for line in OTHER_RULES:
         click.echo(f"  {line.name:<28} {line.summary}")
     click.echo("\nlodestep rules NAME says more of one.")
 

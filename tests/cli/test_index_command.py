@@ -14,6 +14,9 @@ import pytest
 from invoking import EXAMPLES, HEAD, process, run, said
 from pypdf import PdfReader
 
+from notation.reading import bounds
+from notation.reading.bounds import Bound
+
 
 @pytest.fixture
 def folder(tmp_path: Path) -> Path:
@@ -100,3 +103,9 @@ def test_a_list_loads_no_heavy_library() -> None:
     script += " 'uharfbuzz', 'pypdfium2') if m in sys.modules]))\n"
     script += f"sys.argv = ['lodestep', 'index', {str(EXAMPLES)!r}]"
     assert process(script=script).stdout.splitlines()[-1] == "LOADED []"
+
+
+def test_a_folder_of_more_files_than_are_read(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("notation.cli.folder.FOLDER_FILES", Bound(2, bounds.FOLDER_FILES.message))
+    result = run("index", folder)
+    assert result.exit_code == 2 and "more than 2 files in one folder" in said(result)

@@ -1,5 +1,7 @@
 """Marked nodes: places of values however they are written, and every bound met with its own words."""
+import re
 from dataclasses import fields
+from pathlib import Path
 
 import pytest
 import yaml
@@ -10,6 +12,7 @@ from notation.reading.bounds import Bound
 from notation.reading.dance import read_dance
 from notation.reading.knowledge import load_knowledge
 from notation.reading.nodes import Mapping, Scalar, Unreadable, read_nodes
+from notation.reading.programme import read_programme
 from notation.reading.rules import DANCE
 
 
@@ -120,8 +123,33 @@ BEYOND = {
 }
 
 
+EVENING = "title: T\nstarts: 19:30\ndances:\n  - {called: A, lasts: 3 min}\n"
+BEYOND_PROGRAMMES = {
+    "ITEMS": EVENING + "  - {called: A, lasts: 3 min}\n" * 501,
+    "TIMES": EVENING + "times: 101\n",
+    "LASTING": EVENING.replace("3 min", "1441 min"),
+}
+ROOT = Path(__file__).parents[2]
+
+
+def naming(bound: str, folder: str) -> list[Path]:
+    """The files below a folder that name a bound, without the file of the bounds and this one."""
+    here = (ROOT / "notation" / "reading" / "bounds.py", Path(__file__))
+    files = (path for path in (ROOT / folder).rglob("*.py") if path not in here)
+    return [path for path in files if re.search(rf"\b{bound}\b", path.read_text())]
+
+
+@pytest.mark.parametrize("name", BEYOND_PROGRAMMES)
+def test_bounds_of_a_programme_are_met_in_their_own_words(name: str) -> None:
+    findings = read_programme(BEYOND_PROGRAMMES[name].encode(), "p.yaml").findings
+    assert any(getattr(bounds, name).words in finding.message for finding in findings)
+
+
 def test_every_bound_has_a_case() -> None:
-    assert set(BEYOND) == {name for name, bound in vars(bounds).items() if isinstance(bound, Bound)}
+    """Bounds of dances and programmes here; those of other files where these are tested."""
+    all_bounds = {name for name, bound in vars(bounds).items() if isinstance(bound, Bound)}
+    for name in all_bounds - {*BEYOND, *BEYOND_PROGRAMMES}:
+        assert naming(name, "tests") or not naming(name, "notation"), f"no test meets the bound {name}"
     assert {f.name for f in fields(Bound)} == {"most", "message"}
 
 

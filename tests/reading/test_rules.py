@@ -10,9 +10,11 @@ from notation.dance.checks import Rule
 from notation.reading import bounds
 from notation.reading.dance import read_dance
 from notation.reading.knowledge import load_knowledge
+from notation.reading.otherrules import OTHER_RULES
 from notation.reading.rules import DANCE, RULES
 
-LAYOUTS = "layout"
+OTHER_FILES = {"layout", "programme", "book", "entryrules", "schema", "shapes"}
+"""Readers of files that are no dances."""
 MAKERS = {"error", "warning", "note", "fault", "complain", "_unreadable", "Finding", "Trouble", "trouble"}
 UNSHOWN = {
     "not-utf-8": b"title: \xff",
@@ -61,8 +63,24 @@ def named_in(path: Path) -> set[str]:
 
 def test_every_rule_that_is_used_is_listed_once() -> None:
     folder = Path(notation.reading.__file__).parent
-    used = set().union(*(named_in(path) for path in folder.glob("*.py") if path.stem != LAYOUTS))
+    used = set().union(*(named_in(path) for path in folder.glob("*.py") if path.stem not in OTHER_FILES))
     listed = [rule.name for rule in RULES]
     assert used == set(listed)
     assert len(listed) == len(set(listed))
     assert not set(listed) & {rule.name for rule in CHECKS}
+
+
+def test_every_rule_of_other_files_is_told_of() -> None:
+    """What readers of other files and the commands name; none is told of that is not used."""
+    package = Path(notation.reading.__file__).parent.parent
+    files = [package / "reading" / f"{stem}.py" for stem in OTHER_FILES]
+    files += [*(package / "cli").glob("*.py"), package / "dance" / "programme.py"]
+    used = set().union(*(named_in(path) for path in files if path.exists())) | DYNAMIC
+    told = {rule.name for rule in OTHER_RULES}
+    assert used - {rule.name for rule in RULES} <= told, used - told
+    assert told <= used, told - used
+    assert not told & ({rule.name for rule in RULES} | {rule.name for rule in CHECKS})
+
+
+DYNAMIC = {"file-unreadable", "output", "page-too-small", "layout-template", "running-time-unknown", "tempo-taken"}
+"""Named as the second argument of a call, or by a variable."""

@@ -1,0 +1,45 @@
+"""The rules of files that are no dances: layouts, programmes, books; and of what can be done with a file at all."""
+from __future__ import annotations
+
+from notation.dance.checks.rule import Rule
+from notation.dance.finding import Severity
+
+
+def _told(name: str, summary: str, why: str, severity: Severity = Severity.ERROR) -> Rule:
+    """A rule that is told of without an example: a dance cannot show it."""
+    return Rule(name, severity, summary, why, "", "")
+
+
+LAYOUT_RULES = (
+    _told("unknown-layout", "A layout that there is not.", "'lodestep layouts' lists them."),
+    _told("no-columns", "A layout without columns.", "Name at least one of those that the finding lists."),
+    _told("number-out-of-range", "A size, margin or grey beyond what can be printed or read.",
+          "The finding says from where to where."),
+    _told("order-incomplete", "An order of a step's parts that leaves some out.",
+          "What is not in the order would be lost on the sheet."),
+    _told("layout-template", "A line of a layout that cannot be filled in.",
+          "Plain names in braces do for most lines; the finding says what is not for templates."),
+    _told("page-too-small", "A paper that cannot hold the columns.", "Take larger paper or fewer columns."),
+)
+PROGRAMME_RULES = (
+    _told("dance-missing", "A line of a programme that names no dance.",
+          "Without a file, say what the dance is called and how long it lasts."),
+    _told("interval-and-dance", "An interval that is said to be danced.", "Give each a line of its own."),
+    _told("duration-unclear", "A length of time that is none.", "Write 20 min, 90 s or 3:10."),
+    _told("time-unclear", "A time of day that is none.", "Write 19:30."),
+    _told("too-many-items", "More lines than a programme may have.", "An evening has some thirty."),
+    _told("tempo-taken", "A dance with a range of tempi.", "The evening is timed at the middle of it.", Severity.NOTE),
+    _told("running-time-unknown", "A dance that cannot be timed.", "Give it a tempo, or say how long it lasts."),
+    _told("dance-outside", "A dance outside the folder of the file that names it.",
+          "A file that was sent to you could have others read; copy the dance beside it."),
+    _told("dance-unusable", "A dance that cannot be worked out.", "'lodestep check' says what is wrong with it."),
+    _told("dance-faulty", "A dance in which something cannot be danced.", "'lodestep check' says what.",
+          Severity.WARNING),
+)
+COMMAND_RULES = (
+    _told("file-unreadable", "A file that is not there or cannot be read.", "Look at its name and folder."),
+    _told("output", "A file that cannot be written.", "What stood there is as it was."),
+)
+OTHER_RULES: tuple[Rule, ...] = tuple(
+    sorted((*LAYOUT_RULES, *PROGRAMME_RULES, *COMMAND_RULES), key=lambda rule: rule.name)
+)
