@@ -179,16 +179,23 @@ def _bar(this: Shown, bar: int) -> Iterator[Row]:
     feet = {part: _facing(this, part) for part in this.steps}
     for (_, count), made in sorted(moments.items(), key=lambda item: item[0][0]):
         runs = tuple(Run(text, SMALL if small else STRONG) for text, small in count_runs(count))
-        cells = [Cell(part, _said(this, one), feet[part](one)) for part, one in made.items()]
+        cells = [Cell(part, _said(this, one, part), feet[part](one)) for part, one in made.items()]
         yield Row((Cell("count", Paragraph(runs, Align.CENTRE), header=True), *cells), space_before=0.5)
 
 
-def _said(this: Shown, one: Danced) -> Paragraph:
+def _said(this: Shown, one: Danced, part: str) -> Paragraph:
     """The step in shorthand, then in words, then what a teacher says of it."""
     short, words = (step_words(one.step, this.vocabulary, shorthand) for shorthand in (True, False))
-    hints = [text for bar, count, text in this.figure.hints if (bar, count) == (one.bar, one.count)]
+    hints = _hints(this, one, part)
     hinted = (Run(f" {' '.join(hints)}", Style(ITALIC, 8.0)),) if hints else ()
     return Paragraph((Run(f"{short}. ", STRONG), Run(f"{words}.", GREY), *hinted))
+
+
+def _hints(this: Shown, one: Danced, part: str) -> list[str]:
+    """What a teacher says of the first step on that count; what is said of the gent stands with his steps only."""
+    first = next(d for d in this.steps[part] if (d.bar, d.count) == (one.bar, one.count))
+    said = [text for bar, count, text in this.figure.hints if (bar, count) == (one.bar, one.count) and one is first]
+    return [text for text in said if part == GENT or "gent" not in text.lower()]
 
 
 def _facing(this: Shown, part: str) -> Callable[[Danced], Drawing | None]:

@@ -122,3 +122,8 @@ def test_chart_of_the_five_positions_is_one_page() -> None:
 )
 def test_length_and_end_in_words(stem: str, length: str, end: str) -> None:
     assert (length_words(FIGURES[stem]), end_words(FIGURES[stem].gent)) == (length, end)
+
+
+def test_what_a_teacher_says_stands_once_beside_its_step() -> None:
+    assert words(made(FIGURES["new-york"])).count("The first step goes between the partners") == 1
+    assert words(made(FIGURES["whisk"])).count("The gent's body turns slightly to R") == 1
