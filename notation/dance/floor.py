@@ -33,7 +33,8 @@ CLOSE = 700.0
 class Shown:
     """The floor after a moment. landings: by part, the steps made now. dancers: both, as they then stand.
 
-    position, hold: those in force, None where they are not known.
+    position, hold: those in force, None where they are not known. drawn: millimetres by which who travels was drawn
+    to the partner, on top of the usual length of the step.
     """
 
     passage: DancedPassage
@@ -42,6 +43,7 @@ class Shown:
     dancers: Mapping[str, Dancer]
     position: Position | None
     hold: Hold | None
+    drawn: float = 0.0
 
     @property
     def apart(self) -> float:
@@ -91,10 +93,12 @@ def dance_floor(worked: Worked, knowledge: Knowledge, sizes: Mapping[str, FootSi
         position, hold = position_of(moment.position), hold_of(moment.hold)
         landings = {p: after_step(dancers[p], one, out, sizes[p]) for p, one in moment.steps.items()}
         limit = ADJUST if (position, hold) == last else math.inf
-        landings, met = _fitted(dancers, landings, position, hold, limit)
+        usual = landings
+        landings, met = _fitted(dancers, usual, position, hold, limit)
         last = (position, hold) if met or not shown else last
         dancers = {**dancers, **{p: landing.after for p, landing in landings.items()}}
-        shown.append(Shown(moment.passage, moment.bar, landings, dancers, position, hold))
+        drawn = max((usual[p].after.centre.distance(landings[p].after.centre) for p in landings), default=0.0)
+        shown.append(Shown(moment.passage, moment.bar, landings, dancers, position, hold, drawn))
     return Floor(start, tuple(shown), sizes)
 
 

@@ -95,7 +95,7 @@ def test_aerial_heights() -> None:
 place = st.tuples(st.floats(-300, 300), st.floats(-300, 300), st.floats(-180, 180))
 
 
-@settings(max_examples=150)
+@settings(max_examples=150, deadline=None)
 @given(place, place)
 def test_overlap_agrees_with_shapely(one: tuple[float, float, float], two: tuple[float, float, float]) -> None:
     """shapely's polygon intersection is the reference."""

@@ -40,7 +40,7 @@ def test_places_of_the_line(metres: float, place: tuple[float, float], heading: 
     assert turned % 360 == pytest.approx(heading)
 
 
-@settings(max_examples=60)
+@settings(max_examples=60, deadline=None)
 @given(st.floats(0.0, 200_000.0), st.floats(4.1, 40.0), st.floats(4.1, 40.0))
 def test_the_line_is_unbroken_and_turns_gradually(distance: float, one: float, two: float) -> None:
     """By geometry: a millimetre along the line is a millimetre of the hall, and turns no more than its corner."""
@@ -51,7 +51,7 @@ def test_the_line_is_unbroken_and_turns_gradually(distance: float, one: float, t
     assert abs(here.x) <= hall.length / 2 - hall.aside + 0.001 and abs(here.y) <= hall.breadth / 2 - hall.aside + 0.001
 
 
-@settings(max_examples=20)
+@settings(max_examples=20, deadline=None)
 @given(st.floats(0.0, 60_000.0), st.integers(0, len(FLOOR.moments) - 1))
 def test_the_couple_is_carried_as_a_whole(begins: float, moment: int) -> None:
     """By geometry: distances between bodies and between feet stay; every foot turns by the heading of the line."""

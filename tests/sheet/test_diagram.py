@@ -223,7 +223,7 @@ def test_the_bar_of_gestures_covers_nothing_either() -> None:
 coordinate = st.integers(-50, 50).map(lambda n: n + 0.37)
 
 
-@settings(max_examples=60)
+@settings(max_examples=60, deadline=None)
 @given(coordinate, coordinate, coordinate, coordinate)
 def test_a_line_meets_a_box_as_shapely_says(a: float, b: float, c: float, d: float) -> None:
     """shapely is the reference."""

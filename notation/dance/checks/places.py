@@ -13,12 +13,16 @@ from notation.dance.knowledge import Knowledge
 from notation.dance.mark import Mark
 from notation.dance.same import Same
 from notation.dance.script import PARTS, DancedPassage, Worked
+from notation.dance.step import Action
 from notation.dance.travel import lady_from_gent, travel_of
 
 TOLERANCE = 350.0
 """Millimetres beyond a hold's reach that are not spoken of: places are estimates from steps of usual length."""
 ELSEWHERE = 1500.0
 """Millimetres between the lady's places beside the gent at the beginning and at the end that are not spoken of."""
+STRETCH = 850.0
+"""Millimetres by which each partner can be drawn to the other in one step on top of its usual length; the longest step
+(common practice, no source)."""
 DRIFT = 3.0
 """Metres to the wall or to the centre in one sequence that are not spoken of."""
 
@@ -62,6 +66,26 @@ def _too_far(shown: Shown, mark: Mark) -> Finding:
     return FAR.at(mark, message, bar=shown.bar)
 
 
+def check_meeting(worked: Worked, knowledge: Knowledge) -> Iterator[Finding]:
+    """A position named where the partners stand too far from it. After a turn under, places are not followed."""
+    floor = floor_of(worked, knowledge)
+    apart, under = 0.0, False
+    for shown in floor.moments:
+        steps = [landing.aligned.danced for landing in shown.landings.values()]
+        if shown.drawn > STRETCH and not under and _both(shown.passage):
+            p, position = shown.passage, shown.position
+            assert position is not None
+            message = (
+                f"in bar {shown.bar} the partners are about {apart / 1000:.1f} m apart, with steps of usual length,"
+                f" when they should come to {position.name} position; one step does not bring them there: lead them"
+                " together before it"
+            )
+            mark = where(p, steps[0]) if p.written.repeat else p.written.mark_of("position")
+            yield MEET.at(mark, message, bar=shown.bar)
+        under = any(d.step.action is Action.TURN_UNDER for d in steps) or (under and shown.drawn <= STRETCH)
+        apart = shown.apart
+
+
 def check_drift(worked: Worked, knowledge: Knowledge) -> Iterator[Finding]:
     travel = travel_of(floor_of(worked, knowledge))
     if abs(travel.to_centre) > DRIFT and all(_both(p) for p in worked.passages):
@@ -102,6 +126,31 @@ FAR = Rule(
     example(passage("1-2", *TWO_BARS), length=2),
     check_reach,
 )
+def _none(text: str) -> str:
+    """The passage of an example without a hold."""
+    return text.replace("    gent", "    hold: none\n    gent", 1)
+
+
+def _parted(*second: str) -> str:
+    """Two bars without a hold, the first apart, then two in closed position."""
+    words = ("LF back", "RF back", "LF back", *second)
+    gent = [f"{1 + n % 3}  {step}" for n, step in enumerate(words)]
+    lady = [line.replace("LF", "lf").replace("RF", "LF").replace("lf", "RF") for line in gent]
+    apart = passage("1-2", *gent, lady="|\n      " + "\n      ".join(lady))
+    closed = passage("3-4", *TWO_BARS).replace("    gent", "    position: closed\n    hold: closed\n    gent")
+    return example(_none(apart) + closed, length=4)
+
+
+MEET = Rule(
+    "position-out-of-reach",
+    Severity.WARNING,
+    "A position in which the partners cannot stand, so far are they apart.",
+    "Where a position is named, both are taken to come into it on their next step; one step covers 0.85 m and no more."
+    " Places are estimates from steps of usual length.",
+    _parted("RF back", "LF touch", "hold"),
+    _parted("RF fwd", "LF fwd, small", "RF fwd, small"),
+    check_meeting,
+)
 ASIDE = Rule(
     "drift",
     Severity.WARNING,
@@ -114,11 +163,6 @@ ASIDE = Rule(
 )
 
 
-def _none(text: str) -> str:
-    """The passage of an example without a hold."""
-    return text.replace("    gent", "    hold: none\n    gent")
-
-
 END = Rule(
     "end-place-differs",
     Severity.WARNING,
@@ -129,4 +173,4 @@ END = Rule(
     example(passage("1-2", *TWO_BARS), length=2),
     check_end,
 )
-RULES = (FAR, ASIDE, END)
+RULES = (FAR, MEET, ASIDE, END)

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from notation.dance.bodies import CHEST, body, hull
-from notation.dance.checks import check
+from notation.dance.checks import RULES, check
 from notation.dance.checks.held_twice import twice
 from notation.dance.checks.rule import example, passage
 from notation.dance.finding import Finding, Severity
@@ -146,6 +146,13 @@ def test_far_apart_is_told_with_both_distances() -> None:
     assert "m apart" in one.message and "a closed hold reaches 0.7 m" in one.message and "in bar 1" in one.message
 
 
+def test_a_position_out_of_reach_is_told_with_the_distance() -> None:
+    """By arithmetic: from 0.25 m three steps and one more back, 0.65 m each for both: 0.25 + 8 * 0.65 = 5.45 m."""
+    (rule,) = (rule for rule in RULES if rule.name == "position-out-of-reach")
+    (one,) = found(rule.wrong, rule.name)
+    assert "in bar 3" in one.message and "5.5 m apart" in one.message and "closed position" in one.message
+
+
 def test_partners_who_come_through_each_other() -> None:
     both = "|\n      1 RF fwd\n      2 LF fwd\n      3 hold"
     (one,) = found(lines("1 LF fwd", "2 RF fwd", "3 hold", lady=both), "partners-overlap")
@@ -156,7 +163,7 @@ def test_partners_who_come_through_each_other() -> None:
 coordinate = st.integers(-900, 900).map(float)
 
 
-@settings(max_examples=60)
+@settings(max_examples=60, deadline=None)
 @given(coordinate, coordinate, coordinate, coordinate)
 def test_a_swept_body_is_shapelys(a: float, b: float, c: float, d: float) -> None:
     """shapely's convex hull and intersection are the reference."""
