@@ -7,6 +7,7 @@ from pathlib import Path
 
 import click
 
+from notation.cli.completing import figure_words, rhythm_words
 from notation.cli.output import OutputFault, refuse, write_whole
 from notation.cli.report import UNUSABLE, Report, printable
 from notation.cli.sources import Source
@@ -20,9 +21,9 @@ FORMS = (".pdf", ".svg", ".png")
 
 
 @click.command()
-@click.argument("names", nargs=-1, metavar="NAME...")
+@click.argument("names", nargs=-1, metavar="NAME...", shell_complete=figure_words)
 @click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help="A .pdf, .svg or .png file.")
-@click.option("--rhythm", help="The rhythm, where a name stands for figures of several.")
+@click.option("--rhythm", shell_complete=rhythm_words, help="The rhythm, where a name stands for figures of several.")
 @click.option("--positions", is_flag=True, help="The chart of the five positions of the feet.")
 @click.option("--paper", "paper_name", default="A4", help="A3 to A7, Letter or Legal.")
 @click.option("--apart", is_flag=True, help="Each card on a page of its own.")

@@ -27,3 +27,12 @@ def rule_words(ctx: click.Context, param: click.Parameter, begun: str) -> list[s
     from notation.reading.rules import RULES as READING_RULES
 
     return [rule.name for rule in (*RULES, *READING_RULES) if rule.name.startswith(begun)]
+
+
+def figure_words(ctx: click.Context, param: click.Parameter, begun: str) -> list[str]:
+    from pathlib import Path
+
+    from notation.reading.knowledge import knowledge_beside
+
+    names = knowledge_beside(Path()).figures.names()
+    return sorted({name for name in names if name.lower().startswith(begun.lower())})

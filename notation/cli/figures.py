@@ -8,7 +8,7 @@ from pathlib import Path
 
 import click
 
-from notation.cli.completing import rhythm_words
+from notation.cli.completing import figure_words, rhythm_words
 from notation.cli.report import UNUSABLE, printable
 from notation.dance.call import nearest_names, understood_name
 from notation.dance.feet import Foot
@@ -25,7 +25,7 @@ FEET = {"LF": Foot.LEFT, "RF": Foot.RIGHT}
 
 
 @click.command()
-@click.argument("words", nargs=-1)
+@click.argument("words", nargs=-1, shell_complete=figure_words)
 @click.option("--rhythm", shell_complete=rhythm_words, help="Only figures of that rhythm.")
 @click.option("--foot", type=click.Choice([*FEET], case_sensitive=False), help="Only figures the gent begins on it.")
 def figures(words: tuple[str, ...], rhythm: str | None, foot: str | None) -> None:

@@ -24,6 +24,8 @@ COMMANDS = {
     "programme": "Say when each dance of an evening begins, and print its programme.",
     "index": "List the dances of a folder, and search them.",
     "layouts": "List the layouts of a sheet.",
+    "schema": "Give the JSON Schema of a kind of file, for editors that complete and check.",
+    "completion": "Have a shell complete commands, layouts, figures and file names.",
     "recover": "Give the dance file back that a sheet was set from.",
     "rules": "List the rules of the checks, with examples.",
     "terms": "List the words that are read and printed, and the rhythms.",
