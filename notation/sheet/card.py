@@ -3,7 +3,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 
 from notation.dance.call import Wanted
@@ -39,9 +39,8 @@ from notation.page.content import (
     Style,
     Table,
 )
-from notation.page.frame import PlacedShape, PlacedText
 from notation.sheet.diagram import Lettering, floor_diagram
-from notation.sheet.feetchart import TURN_OUT_CAUTION, place_name, position_drawing
+from notation.sheet.feetchart import TURN_OUT_CAUTION, level, place_name, position_drawing
 from notation.sheet.figurewords import figure_speaker, step_words
 from notation.sheet.floor import described
 from notation.sheet.footprint import footprint, footprint_room
@@ -220,26 +219,13 @@ def _pictures(this: Shown, measure: float) -> Iterator[Flow]:
     together = sum(map(_width, (*figures, *floor))) <= measure
     for row in ((*figures, *floor),) if together else (tuple(figures), floor):
         if row:
-            yield FigureRow(tuple(_level(row)), gap=GAP, space_before=0.5)
+            yield FigureRow(tuple(level(row)), gap=GAP, space_before=0.5)
 
 
 def _width(figure: Figure) -> float:
     """Points that a figure takes in its row, its words included."""
     words = len(figure.caption.text) * LETTER if figure.caption else 0.0
     return max(figure.drawing.width, words) + GAP
-
-
-def _level(figures: Sequence[Figure]) -> Iterator[Figure]:
-    """The figures made equally high, so that the words under them stand on one line."""
-    height = max((f.drawing.ascent + f.drawing.descent for f in figures), default=0.0)
-    for figure in figures:
-        drawing = figure.drawing
-        items = tuple(_raised(item, drawing.descent) for item in drawing.items)
-        yield replace(figure, drawing=replace(drawing, ascent=height, descent=0.0, items=items))
-
-
-def _raised(item: PlacedShape | PlacedText, by: float) -> PlacedShape | PlacedText:
-    return replace(item, y=item.y - by) if isinstance(item, PlacedText) else replace(item, dy=item.dy - by)
 
 
 def _on_floor(this: Shown) -> Iterator[Figure]:
