@@ -220,6 +220,7 @@ class Shows:
 class Layout:
     """How a dance is set.
 
+    fold: panels of a folded card, 4 or 8; paper smaller than A4 is not folded. pages: then of panels.
     language: of the printed words. phrases: names and texts of `Phrases` that differ from the language's.
     sizes: by the name of a paper, '' for any other. pages: pages wanted, None for as few as the sizes allow.
     glyph: height of the footprints as a multiple of the type size. small: size of labels and keys, likewise. grey: ink
@@ -237,6 +238,7 @@ class Layout:
     repeats: Repeats = Repeats.INSTRUCTION
     calls: Calls = Calls.WRITTEN_OUT
     pages: int | None = None
+    fold: int | None = None
     sizes: tuple[tuple[str, Sizes], ...] = (("", Sizes()), ("A5", Sizes(7.5, 8.5)), ("A6", Sizes(7.0, 8.0, 1.25)))
     faces: FaceNames = FaceNames()
     borders: Borders = Borders()

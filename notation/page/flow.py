@@ -148,8 +148,17 @@ def _drawing_stack(drawing: Drawing, x: float, width: float, align: Align, paren
     return Stack((spot,), above + below)
 
 
-def _figure_stack(figure: Figure, x: float, width: float, parent: int | None, to: Setting) -> Stack:
+def _drawing_height(drawing: Drawing, width: float, to: Setting) -> float:
+    """Steps."""
+    scale = _scale(drawing, width, (to.capacity - 2) * to.step)
+    return half_steps(drawing.ascent * scale, to.step) + half_steps(drawing.descent * scale, to.step)
+
+
+def _figure_stack(figure: Figure, x: float, width: float, parent: int | None, to: Setting, least: float = 0.0) -> Stack:
+    """The drawing and the words under it. least: steps that the drawing takes, so that it stands level with others."""
     drawn = _drawing_stack(figure.drawing, x, width, figure.align, parent, to)
+    if least > drawn.height:
+        drawn = Stack(tuple(drawn.moved(0.0, (least - drawn.height) * to.step)), least)
     if figure.caption is None:
         return drawn
     words = stacked(figure.caption, x, width, to.tree.add(figure.caption.kind, parent), to)
@@ -188,7 +197,8 @@ def _wrapped(row: FigureRow, to: Setting) -> Iterator[list[tuple[Figure, float, 
 def _figure_row(row: FigureRow, to: Setting, parent: int | None) -> list[Slab]:
     found = []
     for line in _wrapped(row, to):
-        stacks = [_figure_stack(figure, x, width, parent, to) for figure, x, width in line]
+        level = max(_drawing_height(figure.drawing, width, to) for figure, _, width in line)
+        stacks = [_figure_stack(figure, x, width, parent, to, level) for figure, x, width in line]
         found.append(Slab(max(s.height for s in stacks), [spot for s in stacks for spot in s.spots], before=0.5))
     if found:
         found[0].before, found[-1].after = row.space_before, row.space_after

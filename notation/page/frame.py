@@ -30,7 +30,8 @@ class PlacedText:
     """A run of text in one face on one line.
 
     x, y: where its baseline begins, in points. adjust: kerning after each character in thousandths of the size
-    (empty: none). ink: grey from 0 (black) to 1 (white).
+    (empty: none). ink: grey from 0 (black) to 1 (white). turned: it stands on its head, as on a panel that is folded
+    over.
     """
 
     x: float
@@ -41,6 +42,7 @@ class PlacedText:
     tag: Tag
     adjust: tuple[float, ...] = ()
     ink: float = 0.0
+    turned: bool = False
 
 
 @dataclass(frozen=True, slots=True)

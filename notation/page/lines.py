@@ -39,7 +39,7 @@ def lines(paragraph: Paragraph, width: float, faces: Faces, language: str) -> tu
         return (EMPTY,)
     if fits(text.natural, width):
         return _whole(text, faces)
-    balanced = paragraph.align is Align.CENTRE
+    balanced = paragraph.align is Align.CENTRE or paragraph.kind == "H1"
     key = (text.number, width, balanced, language)
     known = faces.memory.get(key)
     if known is None:

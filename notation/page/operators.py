@@ -106,7 +106,8 @@ class Pen:
             return
         self.begin_text()
         self.set("g", number(item.ink))
-        self.operators.append(f"1 0 0 1 {item.x:.2f} {self.height - item.y:.2f} Tm")
+        upright = "-1 0 0 -1" if item.turned else "1 0 0 1"
+        self.operators.append(f"{upright} {item.x:.2f} {self.height - item.y:.2f} Tm")
         size, adjust = number(item.size), item.adjust
         for font, codes in runs:
             self.set("Tf", f"{font} {size}")

@@ -241,7 +241,10 @@ def item_box(item: PlacedText | PlacedShape | PlacedPicture) -> Rect:
     """About the room an item takes; for a text reckoned from the number of its characters."""
     match item:
         case PlacedText():
-            return Rect(item.x, item.y - item.size, item.x + 0.5 * item.size * len(item.text), item.y + 0.2 * item.size)
+            wide, tall, deep = 0.5 * item.size * len(item.text), item.size, 0.2 * item.size
+            if item.turned:
+                return Rect(item.x - wide, item.y - deep, item.x, item.y + tall)
+            return Rect(item.x, item.y - tall, item.x + wide, item.y + deep)
         case PlacedShape():
             return item.bounds
         case _:

@@ -12,6 +12,7 @@ from notation.page.text import measured
 
 GAP = 12.0  # points kept between two of the texts
 WIDE = 1e9
+LEAST_CUT = 12  # letters; a middle text cut shorter is left out
 
 
 def _line(words: str, style: Style, faces: Faces) -> Line:
@@ -31,13 +32,15 @@ def cut(words: str, style: Style, width: float, faces: Faces) -> Line:
 
 
 def running_line(running: Running, width: float, tag: Artifact, faces: Faces) -> Iterator[Spot]:
-    """Left, middle and right text on a line of that width. The right one has the first claim on the room, the left the
-    last; y is 0."""
+    """Left, middle and right text on a line of that width. The right one has the first claim on the room, the middle
+    the last; y is 0."""
     right = cut(running.right, running.style, width, faces)
     taken = right.width + GAP if right.pieces else 0.0
-    middle = cut(running.middle, running.style, max(0.0, width - 2 * taken), faces)
-    room = (width - middle.width) / 2 - GAP if middle.pieces else width - taken
-    left = cut(running.left, running.style, max(0.0, room), faces)
+    left = cut(running.left, running.style, max(0.0, width - taken), faces)
+    beside = max(taken, left.width + GAP)
+    middle = cut(running.middle, running.style, max(0.0, width - 2 * beside), faces)
+    if sum(len(piece.text) for piece in middle.pieces) < min(LEAST_CUT, len(running.middle)):
+        middle = Line((), 0.0)
     for line, x in ((left, 0.0), (middle, (width - middle.width) / 2), (right, width - right.width)):
         if line.pieces:
             yield Spot(x, 0.0, line, tag)

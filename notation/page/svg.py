@@ -104,7 +104,8 @@ class _Picture:
             if not character.isspace():
                 uses.append(f'<use href="#{self._defined(face, glyph)}" x="{number(x)}"/>')
             x += face.font.get_glyph_h_advance(glyph) + space * face.units / 1000
-        place = f"translate({number(item.x)} {number(item.y)}) scale({scale:.5g} {-scale:.5g})"
+        along = -scale if item.turned else scale
+        place = f"translate({number(item.x)} {number(item.y)}) scale({along:.5g} {-along:.5g})"
         return f'<g fill="{_grey(item.ink)}" transform="{place}">{"".join(uses)}</g>' if uses else ""
 
     def _defined(self, face: _Face, glyph: int) -> str:

@@ -17,6 +17,8 @@ from notation.plane import Point
 SPACE_ABOVE, SPACE_BELOW = 1.0, 0.5  # of a section heading that says nothing else, in steps
 CAP = 0.72  # share of a step that words take above their baseline, with a little air
 BETWEEN_BLOCKS = 0.05  # what it costs to begin a page inside a section
+KEPT_BELOW = 4.0  # steps; a note of so many lines never begins a page without the rows above it
+PARTED_BELOW = 0.3  # what it costs to begin a page with what stands under the blocks
 DESCENT = 0.3  # share of a step that may hang below a baseline
 
 
@@ -104,10 +106,19 @@ def _section(section: Section, grid: _Grid, body: int, head: Head | None) -> lis
         found.extend(_block(block, grid, body, left))
     if section.blocks:
         found[-1].cost = 0.0
-    found.extend(_below(section, grid, body, room))
+    _keep_below(found, list(_below(section, grid, body, room)))
     for slab in found:
         slab.head = head
     return found
+
+
+def _keep_below(found: list[Slab], below: Sequence[Slab]) -> None:
+    """Add what stands under the blocks: short words stay with what they are about, drawings as far as can be."""
+    for slab in below:
+        if found:
+            found[-1].stick = found[-1].stick or slab.height <= KEPT_BELOW
+            found[-1].cost = max(found[-1].cost, PARTED_BELOW)
+        found.append(slab)
 
 
 def _below(section: Section, grid: _Grid, body: int, room: float) -> Iterator[Slab]:

@@ -22,11 +22,12 @@ from notation.reading.nodes import Node, Scalar, Unreadable, read_nodes
 from notation.reading.words import FILES
 
 KEYS = ("format", "layout", "summary", "base", "paper", "orientation", "language", "columns", "rows", "repeats",
-        "calls", "pages", "sizes", "faces", "margins", "wording", "templates", "phrases", "show", "glyph", "small",
-        "grey")
+        "calls", "fold", "pages", "sizes", "faces", "margins", "wording", "templates", "phrases", "show", "glyph",
+        "small", "grey")
 WORDING_KEYS = ("form", "gent", "lady", "order", "tied", "separator")
 PAPERS = ("A3", "A4", "A5", "A6", "A7", "Letter", "Legal")
 ANY_PAPER = "other"
+FOLDS = ("4", "8", "none")
 YES, NO = ("yes", "true", "on"), ("no", "false", "off")
 RATIOS = {"glyph": (0.5, 3.0), "small": (0.6, 1.0), "grey": (0.0, 0.46)}
 """Bounds of numbers; the lightest grey has a contrast of 4.5:1 against white (WCAG 2.2, 1.4.3)."""
@@ -119,6 +120,9 @@ def _plain(fields: Fields) -> Iterator[tuple[str, Any]]:
     pages = fields.number("pages", 1, PAGES, "pages")
     if pages:
         yield "pages", pages
+    fold = _choice(fields, "fold", FOLDS)
+    if fold:
+        yield "fold", int(fold) if fold.isdigit() else None
     for key, (least, most) in RATIOS.items():
         value = _length(fields, key, least, most)
         if value is not None:

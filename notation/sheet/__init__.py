@@ -8,6 +8,7 @@ from notation.dance.knowledge import Knowledge
 from notation.dance.script import Worked
 from notation.layout import Layout
 from notation.page.content import Paper
+from notation.page.fold import folded, panel_paper
 from notation.page.fonts import Faces
 from notation.page.frame import Attachment, Document, Metadata
 from notation.page.paginate import Paged, paged, placed_on_pages
@@ -16,6 +17,7 @@ from notation.sheet.script import printed_words, script_story, sheet_speaker
 from notation.sheet.wording import filled
 
 SIZE_STEP = 0.5  # points
+LEAST_FOLDED = 590.0 * 780.0  # square points; A4 and Letter are larger
 AIRY, TIGHT = 1.0, 0.5  # baseline steps above a figure
 
 
@@ -35,15 +37,25 @@ def set_sheet(
     diagrams. Raises LayoutError where the paper cannot hold the columns,
     TemplateFault where a template of the layout cannot be filled in.
     """
-    bounds = layout.sizes_on(paper.name)
+    panel = _panel(paper, layout)
+    bounds = layout.sizes_on(panel.name)
     says = sheet_speaker(worked, knowledge, layout)
 
     def at(size: float, space: float) -> Paged:
-        return paged(script_story(worked, knowledge, layout, paper, size, space, diagrams, says), faces)
+        return paged(script_story(worked, knowledge, layout, panel, size, space, diagrams, says), faces)
 
     fitted = _fitted(at, bounds.least, bounds.most, layout.pages)
     document = placed_on_pages(fitted, sheet_metadata(worked, knowledge, layout))
+    if layout.fold and panel is not paper:
+        document = folded(document, paper, layout.fold)
     return replace(document, attachments=(source,)) if source is not None and layout.shows.source else document
+
+
+def _panel(paper: Paper, layout: Layout) -> Paper:
+    """The paper that is read: a panel of a folded card, where the paper is large enough to be folded."""
+    if layout.fold is None or paper.width * paper.height < LEAST_FOLDED:
+        return paper
+    return panel_paper(paper, layout.fold)
 
 
 def _fitted(at: Callable[[float, float], Paged], least: float, most: float, wanted: int | None) -> Paged:

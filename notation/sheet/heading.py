@@ -16,6 +16,8 @@ from notation.sheet.style import Styles, paragraph
 from notation.sheet.templates import fill
 from notation.sheet.wording import TIE, Speaker, bare_hold, filled, tied
 
+LONG_TITLE, SMALLER_TITLE = 60, 0.78  # letters; share of the size
+
 
 def template_values(dance: Dance, layout: Layout, speaker: Speaker) -> dict[str, object]:
     """What the lines of a layout may name."""
@@ -37,8 +39,7 @@ def heading(worked: Worked, knowledge: Knowledge, layout: Layout, to: Styles, sp
     """The blocks above the table."""
     dance = worked.dance
     values = template_values(dance, layout, speaker)
-    title = Run(fill(layout.templates.title, values), to.title)
-    yield Paragraph((title,), kind="H1", anchor="top", outline_level=0)
+    yield _title(fill(layout.templates.title, values), to)
     arranger = fill(layout.templates.arranger, values).strip()
     if arranger:
         yield paragraph(arranger, to.arranger, after=0.5)
@@ -51,6 +52,13 @@ def heading(worked: Worked, knowledge: Knowledge, layout: Layout, to: Styles, sp
         yield replace(_labelled(speaker.phrases.running, running, to), space_after=0.5)
     if layout.shows.notes and dance.notes.strip():
         yield from _notes(dance.notes, to)
+
+
+def _title(words: str, to: Styles) -> Paragraph:
+    """The title; one that would take three lines at its full size is set smaller."""
+    size = to.title.size * (1.0 if len(words) <= LONG_TITLE else SMALLER_TITLE)
+    style = replace(to.title, size=max(size, 1.2 * to.body.size))
+    return Paragraph((Run(words, style),), kind="H1", anchor="top", outline_level=0)
 
 
 def _labelled(label: str, value: str, to: Styles) -> Paragraph:

@@ -167,7 +167,7 @@ def _figure_cells(passage: DancedPassage, here: Setter) -> Iterator[Cell]:
     yield Cell(ColumnKey.FIGURE.value, paragraph(words, here.styles.strong))
     said_hold = " ".join(new_hold(here, passage, ()))
     if said_hold and ColumnKey.HOLD in here.layout.columns:
-        yield Cell(ColumnKey.HOLD.value, paragraph(said_hold, here.styles.body))
+        yield Cell(ColumnKey.HOLD.value, paragraph(said_hold, here.styles.small))
 
 
 def bars_phrase(first: int, last: int, one: str, several: str) -> str:
@@ -199,7 +199,9 @@ def _figure_heading(passage: DancedPassage, here: Setter) -> Paragraph | None:
     values = {"figure": words, "first": passage.first, "last": passage.last, "bars": passage.last - passage.first + 1}
     runs = (Run(fill(here.layout.templates.figure, values), here.styles.figure), *_again(passage, here))
     more = (Run(f" \u00b7 {beside}" if words else beside, here.styles.body),) if beside else ()
-    return Paragraph((*runs, *more), kind="H2", space_before=here.styles.space, outline_level=1 if words else None)
+    return Paragraph((*runs, *more), kind="H2", space_before=here.styles.space,
+                     space_after=here.styles.space / 2 if here.styles.space >= 1 else 0.0,
+                     outline_level=1 if words else None)
 
 
 def _unplaced(passage: DancedPassage, here: Setter) -> str:

@@ -7,6 +7,7 @@ from notation.layout import Layout
 from notation.page.content import Align, Paragraph, Run, Style
 
 LARGEST_TITLE = 21.0  # points, unless that is little against the steps
+LEAST_TITLE = 1.5  # of the size of the steps
 LARGEST_RUNNING = 11.0  # points, where a layout sets small type at all
 
 
@@ -35,7 +36,7 @@ class Styles:
 def styles(layout: Layout, size: float, leading: float, space: float = 1.0) -> Styles:
     """The styles where the steps are set at that size in points."""
     faces, small = layout.faces, layout.small * size
-    title = max(1.35 * size, min(2.2 * size, LARGEST_TITLE))
+    title = max(LEAST_TITLE * size, min(2.2 * size, LARGEST_TITLE))
     running = small if layout.small >= 1 else max(7.0, min(small, LARGEST_RUNNING))
     return Styles(
         body=Style(faces.regular, size),
