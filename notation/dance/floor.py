@@ -18,13 +18,15 @@ from notation.dance.knowledge import Knowledge
 from notation.dance.naming import named
 from notation.dance.room import Room
 from notation.dance.script import GENT, LADY, PARTS, DancedPassage, Stance, Worked
+from notation.dance.step import Body
 from notation.dance.stepping import Dancer, Landing, after_step
-from notation.dance.together import moments
+from notation.dance.together import Moment, moments
 from notation.dance.turning import facing_at_start
 from notation.plane import ORIGIN, Point, Vector
 
 ADJUST = 350.0
 """Millimetres by which one step is made longer, shorter or aside to stay with the partner."""
+OPENS = {Body.PP: "promenade", Body.CPP: "counter promenade"}
 CLOSE = 700.0
 """A hold that reaches no further keeps the bodies in their place to each other."""
 
@@ -89,12 +91,13 @@ def dance_floor(worked: Worked, knowledge: Knowledge, sizes: Mapping[str, FootSi
     last: tuple[Position | None, Hold | None] = (None, None)
     position_of = cache(lambda said: named(said, knowledge.positions))
     hold_of = cache(lambda said: named(said, knowledge.holds))
+    rows = {row.name: row for row in knowledge.positions}
     for moment in moments(worked):
         position, hold = position_of(moment.position), hold_of(moment.hold)
         landings = {p: after_step(dancers[p], one, out, sizes[p]) for p, one in moment.steps.items()}
         limit = ADJUST if (position, hold) == last else math.inf
         usual = landings
-        landings, met = _fitted(dancers, usual, position, hold, limit)
+        landings, met = _fitted(dancers, usual, _opened(moment, position, rows), hold, limit)
         last = (position, hold) if met or not shown else last
         dancers = {**dancers, **{p: landing.after for p, landing in landings.items()}}
         drawn = max((usual[p].after.centre.distance(landings[p].after.centre) for p in landings), default=0.0)
@@ -132,21 +135,31 @@ def standing(stance: Stance | None, part: str, at: Point, facing: Room, out: Tur
 def _fitted(
     before: Mapping[str, Dancer],
     landings: dict[str, Landing],
-    position: Position | None,
+    positions: tuple[Position, ...],
     hold: Hold | None,
     limit: float,
 ) -> tuple[dict[str, Landing], bool]:
     """The partners' steps fitted to each other where the hold is close or does not reach: shared by who travels, each
-    by no more than the limit. Also whether they could be fitted now."""
+    by no more than the limit. Also whether they could be fitted now. positions: those that may fit, likeliest first."""
     after = {**before, **{p: landing.after for p, landing in landings.items()}}
     movers = [p for p, landing in landings.items() if landing.travels]
-    if position is None or not movers or not _faces(after, position):
+    position = next((one for one in positions if _faces(after, one)), None)
+    if position is None or not movers:
         return landings, False
     wanted = place_of_lady(after[GENT].facing, after[LADY].facing, position)
     off = _off(after[LADY].centre - after[GENT].centre, wanted, hold)
     share = off * (1.0 / len(movers))
     share = share * min(1.0, limit / share.length) if share.length else share
     return {p: _shifted(n, share if p == LADY else -share) if p in movers else n for p, n in landings.items()}, True
+
+
+def _opened(moment: Moment, position: Position | None, rows: Mapping[str, Position]) -> tuple[Position, ...]:
+    """The position in force; promenade where a step says PP; closed too while partners close from promenade."""
+    said = {body for one in moment.steps.values() for body in one.danced.step.body}
+    names = [name for body, name in OPENS.items() if body in said]
+    if position is not None and not names:
+        names = [position.name, *(["closed"] if position.name in OPENS.values() else [])]
+    return tuple(rows[name] for name in names if name in rows) if position is not None else ()
 
 
 def _faces(dancers: Mapping[str, Dancer], position: Position) -> bool:
