@@ -108,7 +108,8 @@ def after_step(dancer: Dancer, aligned: Aligned, out: TurnOut, size: FootSize) -
     if step.action in CLOSING or step.action in CROSSING:
         return _joined(dancer, aligned, facing, foot, out, size)
     if step.weight:
-        after = _weighted(_turned(dancer, facing), foot, step)
+        about = dancer.feet[foot].along(_pivot(step, size)) if step.action is Action.PIVOT else None
+        after = _weighted(_turned(dancer, facing, about), foot, step)
         return Landing(aligned, dancer, after, foot, step.action in LEAPS)
     return _reached(dancer, aligned, facing, foot, size)
 
@@ -162,17 +163,24 @@ def _under(centre: Point, foot: Foot, facing: float, degrees: float, size: FootS
     return Placed(middle + Vector.polar(-size.length / 2, degrees), degrees)
 
 
-def _turned(dancer: Dancer, facing: Room) -> Dancer:
-    """Both feet swivelled about the middle of the body, which keeps its place."""
+def _pivot(step: Step, size: FootSize) -> float:
+    """Where along a foot it turns, from its heel's edge: on the heel where the footwork begins there, else the ball."""
+    on_heel = step.footwork is not None and step.footwork.value.startswith("H")
+    return size.heel / 2 if on_heel else size.ball
+
+
+def _turned(dancer: Dancer, facing: Room, about: Point | None = None) -> Dancer:
+    """Both feet and the body swivelled about a point; without one about the middle of the body: on both feet."""
     eighths = dancer.facing.eighths_to(facing)
     if eighths == 0:
         return dancer
-    about = dancer.centre
+    about = about or dancer.centre
     feet = {
         foot: Placed(about + (placed.heel - about).turned(45.0 * eighths), placed.degrees + 45.0 * eighths)
         for foot, placed in dancer.feet.items()
     }
-    return replace(dancer, facing=facing, feet=feet)
+    centre = about + (dancer.centre - about).turned(45.0 * eighths)
+    return replace(dancer, centre=centre, facing=facing, feet=feet)
 
 
 def _weighted(dancer: Dancer, foot: Foot, step: Step) -> Dancer:
@@ -180,15 +188,17 @@ def _weighted(dancer: Dancer, foot: Foot, step: Step) -> Dancer:
 
 
 def _joined(dancer: Dancer, aligned: Aligned, facing: Room, foot: Foot, out: TurnOut, size: FootSize) -> Landing:
-    """The foot put against the standing foot, which turns on its ball and takes on the turn-out of the position."""
+    """The foot put against the standing foot, which turns on its ball, or in a heel turn on its heel, and takes on the
+    turn-out of the position."""
     step, stays = aligned.danced.step, foot.other
     place = step.place if step.place is not None and step.place.position else Place(1)
     both = position_of_feet(place, foot, out, size)
     both = {f: p.turned_about_origin(facing.degrees) for f, p in both.items()}
     if step.action in CROSSING:
         both = _crossed(both, step.action, foot, facing, size)
-    old = dancer.feet[stays].along(size.ball)
-    shift = _under_body(old - both[stays].along(size.ball), dancer.centre, facing)
+    turning = _pivot(step, size) if aligned.eighths else size.ball
+    old = dancer.feet[stays].along(turning)
+    shift = _under_body(old - both[stays].along(turning), dancer.centre, facing)
     feet = {f: p.moved(shift) for f, p in both.items()}
     weight = foot if step.weight else dancer.weight
     centre = _level(ORIGIN + shift, dancer.centre, facing, size)

@@ -122,3 +122,32 @@ def test_gay_gordons_eight_steps_down_and_eight_back() -> None:
     made = floor(TRADITIONAL / "gay-gordons.yaml")
     down, back = made.bars(range(1, 5)), made.bars(range(5, 9))
     assert down.travel.x > 4000.0 and back.travel.x == pytest.approx(-down.travel.x, abs=100.0)
+
+
+@pytest.mark.parametrize(("line", "along"), [
+    ("2 LF pivot, 1/4 R, B", 0.74 * 271.0), ("2 LF pivot, 1/4 R", 0.74 * 271.0), ("2 LF pivot, 1/2 L, H", 36.0),
+])
+def test_a_pivot_turns_about_the_ball_or_the_heel(line: str, along: float) -> None:
+    """By geometry: the ball at 0.74 of the foot, or the middle of a heel 72 mm broad (ANSUR II), stays where it is; the
+    distances of both feet and the body from it stay too."""
+    before, after = danced(steps(f"1 LF fwd\n{line}"), Room.LOD)[1:]
+    pin, still = (d.feet[Foot.LEFT].along(along) for d in (before, after))
+    assert pin.distance(still) < 0.001 and before.facing is not after.facing
+    assert before.centre.distance(pin) == pytest.approx(after.centre.distance(pin))
+    assert before.feet[Foot.RIGHT].heel.distance(pin) == pytest.approx(after.feet[Foot.RIGHT].heel.distance(pin))
+
+
+def test_a_swivel_on_both_feet_keeps_the_body_in_its_place() -> None:
+    """By geometry."""
+    before, after = danced(steps("1 LF fwd\n2 RF close\n3 both in place, 1/4 R, T"), Room.LOD)[2:]
+    assert before.centre.distance(after.centre) < 0.001 and after.facing is Room.WALL
+    turned = (before.feet[Foot.LEFT].heel - before.centre).turned(-90.0)
+    assert (after.feet[Foot.LEFT].heel - after.centre - turned).length < 0.001
+
+
+def test_a_heel_turn_leaves_the_heel_where_it_is() -> None:
+    """Foxtrot closed impetus, man: the feet close in a heel turn of 3/8 (dancecentral.info); the heel of the standing
+    foot keeps its place but for what the body cannot stand ahead of it (80 mm)."""
+    heel, ball = (danced(steps(f"1 LF back\n2 RF close, 3/8 R, {work}"), Room.ALOD)[1:] for work in ("HT", "T"))
+    moved = [made[0].feet[Foot.LEFT].along(36.0).distance(made[1].feet[Foot.LEFT].along(36.0)) for made in (heel, ball)]
+    assert moved[0] < 80.0 < moved[1]

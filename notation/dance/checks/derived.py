@@ -12,10 +12,13 @@ from notation.dance.naming import named
 from notation.dance.script import GENT, LADY, PARTS, Danced, DancedPassage, Derivation, Derived, Part, Worked
 from notation.dance.step import Action, Body
 from notation.dance.together import Moment, by_passage
+from notation.dance.travel import article
 from notation.dance.turning import HALF
 
 AHEAD = {Action.FORWARD: 1, Action.DIAGONALLY_FORWARD: 1, Action.BACK: -1, Action.DIAGONALLY_BACK: -1}
 OPENS = frozenset({Body.PP, Body.CPP})
+APART = 1000.0
+"""Reach in millimetres from which a hold lets partners go a step apart: unusual, but it can be danced."""
 INSTEAD = {HALF: Derivation.OPPOSITE, 0: Derivation.MIRROR}
 
 
@@ -55,12 +58,17 @@ def _finding(moment: Moment, part: str, how: Derived, position: Position, hold: 
     gent, lady = (moment.steps[one].danced for one in PARTS)
     ways = {1: "forward", -1: "back"}
     instead = INSTEAD[position.turn]
+    loose = hold.reach is None or hold.reach > APART
+    never = "that takes them apart" if loose else "they cannot"
     hint = f": did you mean '{instead.value}'?" if instead is not how.how else ""
     message = (
         f"'{how.how.value}' takes the gent {ways[_way(gent)]} and the lady {ways[_way(lady)]} in bar {gent.bar}"
-        f" count {gent.count}; in {position.name} position and a {hold.name} hold they cannot{hint}"
+        f" count {gent.count}; in {position.name} position and {article(hold.name)} hold {never}{hint}"
     )
-    return RULE.at(how.mark, message, suggestion=instead.value, bar=gent.bar, count=gent.count, part=part)
+    return RULE.at(
+        how.mark, message, suggestion=instead.value, bar=gent.bar, count=gent.count, part=part,
+        severity=Severity.WARNING if loose else Severity.ERROR,
+    )
 
 
 def _way(danced: Danced) -> int:

@@ -17,6 +17,7 @@ from notation.dance.naming import named
 from notation.dance.script import GENT, LADY, PARTS, Worked
 from notation.dance.step import Action
 from notation.dance.together import Moment, moments
+from notation.dance.travel import article
 
 AND = re.compile(r"\s*(?:\band\b|\+|,|;)\s*")
 HANDS = {"L": "left hand", "R": "right hand"}
@@ -74,7 +75,7 @@ def _claps(moment: Moment, hold: Hold | None) -> Iterator[Finding]:
         if danced.step.action is Action.CLAP:
             taken = "both hands are" if len(hold.hands) == BOTH else "a hand is"
             message = (
-                f"bar {danced.bar} count {danced.count}: the {part} claps, but in a {hold.name} hold {taken} joined"
+                f"bar {danced.bar} count {danced.count}: the {part} claps, but in {article(hold.name)} hold {taken} joined"
                 " with the partner's; write 'hold none' on the clap, and the hold again after it"
             )
             mark = where(moment.passage, danced) if moment.passage.written.repeat else danced.step.mark

@@ -14,7 +14,7 @@ from notation.dance.mark import Mark
 from notation.dance.same import Same
 from notation.dance.script import PARTS, DancedPassage, Worked
 from notation.dance.step import Action
-from notation.dance.travel import lady_from_gent, travel_of
+from notation.dance.travel import article, lady_from_gent, travel_of
 
 TOLERANCE = 350.0
 """Millimetres beyond a hold's reach that are not spoken of: places are estimates from steps of usual length."""
@@ -60,8 +60,8 @@ def _beyond(shown: Shown) -> float:
 def _too_far(shown: Shown, mark: Mark) -> Finding:
     assert shown.hold is not None and shown.hold.reach is not None
     message = (
-        f"in bar {shown.bar} you are about {shown.apart / 1000:.1f} m apart, with steps of usual length; a"
-        f" {shown.hold.name} hold reaches {shown.hold.reach / 1000:.1f} m; let go, or take steps together"
+        f"in bar {shown.bar} you are about {shown.apart / 1000:.1f} m apart, with steps of usual length;"
+        f" {article(shown.hold.name)} hold reaches {shown.hold.reach / 1000:.1f} m; let go, or take steps together"
     )
     return FAR.at(mark, message, bar=shown.bar)
 

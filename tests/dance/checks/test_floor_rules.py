@@ -86,6 +86,9 @@ def test_opposite_side_by_side_goes_apart() -> None:
     )
     (one,) = found(text, "derived-part-not-in-hold")
     assert one.suggestion == "mirror" and "did you mean 'mirror'" in one.message
+    assert one.severity is Severity.WARNING, "an open hold reaches a step"
+    (one,) = found(text.replace("hold: open", "hold: skaters"), "derived-part-not-in-hold")
+    assert one.severity is Severity.ERROR and "they cannot" in one.message
 
 
 @pytest.mark.parametrize(("place", "eighths", "told"), [
