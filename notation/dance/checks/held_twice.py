@@ -75,8 +75,8 @@ def _claps(moment: Moment, hold: Hold | None) -> Iterator[Finding]:
         if danced.step.action is Action.CLAP:
             taken = "both hands are" if len(hold.hands) == BOTH else "a hand is"
             message = (
-                f"bar {danced.bar} count {danced.count}: the {part} claps, but in {article(hold.name)} hold {taken} joined"
-                " with the partner's; write 'hold none' on the clap, and the hold again after it"
+                f"bar {danced.bar} count {danced.count}: the {part} claps, but in {article(hold.name)} hold {taken}"
+                " joined with the partner's; write 'hold none' on the clap, and the hold again after it"
             )
             mark = where(moment.passage, danced) if moment.passage.written.repeat else danced.step.mark
             yield TWICE.at(mark, message, bar=danced.bar, count=danced.count, part=part)
