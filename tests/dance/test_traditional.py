@@ -5,7 +5,9 @@ import pytest
 from worked import TRADITIONAL, found, work
 
 from notation.dance.feet import Foot
+from notation.dance.room import Room
 from notation.dance.script import GENT, Worked
+from notation.dance.turning import align
 from notation.dance.weight import standing_at_start, weigh
 
 # Changes of weight of the gent in one sequence, added up from the published step lists.
@@ -84,6 +86,14 @@ def test_waltz_two_step_leaves_the_right_foot_free_at_the_half() -> None:
     gent = work(TRADITIONAL / "waltz-two-step.yaml").steps(GENT)
     half = [d for d in gent if d.bar <= 8]
     assert list(weigh(tuple(half), Foot.RIGHT))[-1].after is Foot.LEFT
+
+
+def test_veleta_ends_a_quarter_from_its_beginning() -> None:
+    """Lloyd Shaw cue sheet: 8/8 and 16/8 in the waltz turns end facing partner and wall; opening a quarter to the left
+    resets to the line of dance."""
+    worked = work(TRADITIONAL / "veleta.yaml")
+    end = align(worked.steps(GENT), worked.start.gent)[-1].feet
+    assert end is Room.WALL and end.eighths_to(Room.LOD) == 2
 
 
 def test_gay_gordons_half_turns_cancel() -> None:
