@@ -168,8 +168,11 @@ def _faces(dancers: Mapping[str, Dancer], position: Position) -> bool:
 
 
 def _off(apart: Vector, wanted: Vector, hold: Hold | None) -> Vector:
-    """What the lady's place against the gent's lacks: all of it in a close hold, else what the hold does not reach."""
-    if hold is None or hold.reach is None:
+    """What the lady's place against the gent's lacks: all of it in a close hold, or where a position is named and the
+    hold is not known; else what the hold does not reach."""
+    if hold is None:
+        return wanted - apart
+    if hold.reach is None:
         return Vector(0.0, 0.0)
     if hold.reach <= CLOSE:
         return wanted - apart

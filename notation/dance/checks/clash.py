@@ -10,11 +10,15 @@ from notation.dance.checks.rule import EVEN_BAR, Rule, example, passage
 from notation.dance.finding import Finding, Severity
 from notation.dance.floor import Shown
 from notation.dance.knowledge import Knowledge
-from notation.dance.script import PARTS, Worked
+from notation.dance.script import GENT, LADY, PARTS, Worked
 from notation.dance.stepping import Dancer
 
 THROUGH = 190.0
 """Millimetres by which two bodies may come into each other: three quarters of a chest, since places are estimates."""
+
+MEETS = 200.0
+"""Millimetres by which partners come nearer on a step that carries them into each other: less is the error of many
+estimates."""
 
 
 def check_overlap(worked: Worked, knowledge: Knowledge) -> Iterator[Finding]:
@@ -23,7 +27,8 @@ def check_overlap(worked: Worked, knowledge: Knowledge) -> Iterator[Finding]:
     before: Mapping[str, Dancer] = floor.start
     last: Shown | None = None
     for shown in floor.moments:
-        near = WIDEST - nearest(before, shown.dancers) > THROUGH
+        least = nearest(before, shown.dancers)
+        near = WIDEST - least > THROUGH and before[GENT].centre.distance(before[LADY].centre) - least > MEETS
         depth = deepest(before, shown.dancers) if near and _steady(shown, before, last) else 0.0
         if depth > THROUGH:
             yield _clash(shown, depth)

@@ -163,6 +163,14 @@ def test_partners_who_come_through_each_other() -> None:
     assert found(lines("1 LF fwd", "2 RF fwd", "3 hold"), "partners-overlap") == ()
 
 
+@pytest.mark.parametrize("hold", ['"our own hold"', "none"])
+def test_walking_together_is_no_clash_whatever_the_hold(hold: str) -> None:
+    """A step back is put 50 mm shorter than one forward (table of lengths): over ten steps that is no collision."""
+    walks = [f"{1 + n % 3} {'LF' if n % 2 == 0 else 'RF'} fwd" for n in range(12)]
+    text = lines(*walks, bars="1-4", length=4, more=f"    hold: {hold}\n")
+    assert found(text, "partners-overlap") == ()
+
+
 coordinate = st.integers(-900, 900).map(float)
 
 
