@@ -36,7 +36,7 @@ def card(
     fit.
 
     \b
-    lodestep card "pas de basque" -o card.pdf
+    lodestep card "pas de valse" -o card.pdf
     lodestep card "natural turn" "reverse turn" --rhythm waltz -o lesson.pdf
     lodestep card --positions -o positions.pdf
     """
