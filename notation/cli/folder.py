@@ -6,12 +6,12 @@ import re
 from collections.abc import Iterator
 from pathlib import Path
 
+from notation.bounds import FOLDER_FILES
 from notation.cli.output import OutputFault
 from notation.cli.report import Report
 from notation.cli.sources import read_source, worked_source
 from notation.cli.spreading import spread
 from notation.dance.catalogue import Entry, entry_of
-from notation.reading.bounds import FOLDER_FILES
 
 WORTH_SPREADING = 60
 """Files from which starting more processes pays: each takes as long to start as some thirty files to read and check."""

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import click
 
+from notation.bounds import PDF_BYTES
 from notation.cli.imposing import imposed, imposed_words, imposing_options
 from notation.cli.output import OutputFault, refuse, write_whole
 from notation.cli.report import UNUSABLE, printable
@@ -39,10 +40,8 @@ def impose(pdf: Path, output: Path, plan: Plan) -> None:
 
 def _bytes(path: Path) -> bytes:
     """Raises OutputFault where the file cannot be read."""
-    from notation.page.impose import MOST_BYTES
-
     try:
         with path.open("rb") as file:
-            return file.read(MOST_BYTES + 1)
+            return file.read(PDF_BYTES.most + 1)
     except OSError as fault:
         raise OutputFault(f"'{path}' cannot be read: {fault.strerror or fault}") from fault

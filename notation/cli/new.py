@@ -8,6 +8,7 @@ from pathlib import Path
 
 import click
 
+from notation.bounds import TITLE
 from notation.cli.completing import rhythm_words
 from notation.cli.output import OutputFault, refuse, write_whole
 from notation.cli.report import UNUSABLE, printable
@@ -15,7 +16,6 @@ from notation.dance.metre import Rhythm
 from notation.dance.running import tempo_words
 from notation.dance.suggest import did_you_mean
 from notation.filenames import harmless
-from notation.reading.bounds import TITLE
 from notation.reading.knowledge import load_knowledge
 from notation.reading.rhythms import find_rhythm
 

@@ -5,12 +5,12 @@ import sys
 from dataclasses import dataclass
 from pathlib import Path
 
+from notation.bounds import FILE_BYTES
 from notation.cli.report import Report, file_report
 from notation.dance.checks import check
 from notation.dance.finding import in_file_order
 from notation.dance.script import Worked
 from notation.dance.work import work_out
-from notation.reading.bounds import FILE_BYTES
 from notation.reading.dance import read_dance
 from notation.reading.knowledge import knowledge_beside, load_knowledge
 

@@ -6,7 +6,6 @@ The reading version is left as it is. The same file and plan give the same bytes
 from __future__ import annotations
 
 import io
-import time
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -23,17 +22,16 @@ from pypdf.generic import (
     StreamObject,
 )
 
+from notation import bounds
 from notation.page.fonts import Faces
 from notation.page.forme import Forme, Plan, make_forme
 from notation.page.frame import Frame
-from notation.page.imposition import MOST_PAGES, Edge, Order, Panel, duplex
+from notation.page.imposition import Edge, Order, Panel, duplex
 from notation.page.marks import marks, proof_document
 from notation.page.operators import page_content
 from notation.page.recover import RecoverError, TimedBytes
 from notation.plane import Affine, Point, Rect
 
-MOST_BYTES = 300_000_000
-MOST_SECONDS = 120.0
 SHEERNESS = 0.6
 """How much of the page shines through the numbers of a proof."""
 
@@ -86,14 +84,14 @@ def impose(pdf: bytes, plan: Plan, fonts_folder: Path) -> Imposed:
 
 def _opened(pdf: bytes) -> tuple[str, list[_Page]]:
     """The title and the pages of a file. Raises ImposeError."""
-    if len(pdf) > MOST_BYTES:
-        raise ImposeError(f"the PDF is larger than {MOST_BYTES // 1_000_000} MB")
+    if len(pdf) > bounds.PDF_BYTES.most:
+        raise ImposeError(bounds.PDF_BYTES.words)
     if b"%PDF-" not in pdf[:1024]:
         raise ImposeError("this is no PDF file; name a finished sheet or booklet")
     try:
-        reader = PdfReader(TimedBytes(pdf, time.monotonic() + MOST_SECONDS), strict=False)
+        reader = PdfReader(TimedBytes(pdf, bounds.IMPOSED_SECONDS.most, bounds.IMPOSED_SECONDS), strict=False)
         locked, count = reader.is_encrypted, 0 if reader.is_encrypted else len(reader.pages)
-        pages = [_page(page) for page in reader.pages] if 0 < count <= MOST_PAGES else []
+        pages = [_page(page) for page in reader.pages] if 0 < count <= bounds.IMPOSED_PAGES.most else []
         title = "" if locked or reader.metadata is None else str(reader.metadata.title or "")
     except (ImposeError, RecoverError) as fault:
         raise ImposeError(str(fault)) from fault
@@ -102,7 +100,7 @@ def _opened(pdf: bytes) -> tuple[str, list[_Page]]:
     if locked:
         raise ImposeError("the PDF is locked by a password; save it without one first")
     if not pages:
-        raise ImposeError(f"the PDF has {count:,} pages; 1 to {MOST_PAGES:,} can be imposed")
+        raise ImposeError(f"{bounds.IMPOSED_PAGES.words}; this PDF has {count:,}")
     return title, pages
 
 

@@ -9,9 +9,8 @@ import enum
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from notation import bounds
 from notation.page.fault import LayoutError
-
-MOST_PAGES = 20_000
 
 
 class Face(enum.Enum):
@@ -96,8 +95,8 @@ def booklet_order(pages: int, up: int = 2, signature: int | None = None) -> Orde
     >>> [[panel.page for panel in side.panels] for side in booklet_order(8).sides]
     [[8, 1], [2, 7], [6, 3], [4, 5]]
     """
-    if not 1 <= pages <= MOST_PAGES:
-        raise LayoutError(f"a booklet has 1 to {MOST_PAGES:,} pages, not {pages:,}")
+    if not 1 <= pages <= bounds.IMPOSED_PAGES.most:
+        raise LayoutError(f"{bounds.IMPOSED_PAGES.words}, not {pages:,}")
     if up not in (2, 4):
         raise LayoutError(f"2 or 4 pages stand on a side, not {up}")
     if signature is not None and signature < 1:

@@ -3,13 +3,13 @@ from __future__ import annotations
 
 import io
 
-MOST_PIXELS = 60_000_000
+from notation import bounds
 
 
 def paint_png(pdf: bytes, page: int = 0, dpi: float = 110.0) -> bytes:
     """Page number `page` (from 0) at that many dots an inch, on white.
 
-    ValueError: no such page, the file is no PDF, or the picture would have more than MOST_PIXELS.
+    ValueError: no such page, the file is no PDF, or the picture would have more pixels than are made.
     """
     import pypdfium2
 
@@ -30,8 +30,8 @@ def _painted(page: object, dpi: float) -> bytes:
 
     assert isinstance(page, pypdfium2.PdfPage)
     width, height = page.get_size()
-    if dpi <= 0 or width * height * (dpi / 72) ** 2 > MOST_PIXELS:
-        raise ValueError(f"at {dpi:g} dots an inch the picture would be too large")
+    if dpi <= 0 or width * height * (dpi / 72) ** 2 > bounds.PAGE_PIXELS.most:
+        raise ValueError(bounds.PAGE_PIXELS.words)
     out = io.BytesIO()
     page.render(scale=dpi / 72).to_pil().save(out, "PNG", dpi=(dpi, dpi))
     return out.getvalue()

@@ -5,12 +5,11 @@ import io
 import zlib
 from dataclasses import dataclass
 
-MOST_PIXELS = 40_000_000
-"""A full A3 page at 400 dots an inch has 31 million."""
+from notation import bounds
 
 
 class PictureError(ValueError):
-    """The bytes are no PNG or JPEG picture, or one larger than MOST_PIXELS."""
+    """The bytes are no PNG or JPEG picture, or one of more pixels than are read."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,8 +29,8 @@ def read_picture(data: bytes) -> Raster:
 
     try:
         with Image.open(io.BytesIO(data), formats=("PNG", "JPEG")) as picture:
-            if picture.width * picture.height > MOST_PIXELS:
-                raise PictureError(f"a picture of {picture.width} x {picture.height} pixels is too large")
+            if picture.width * picture.height > bounds.PICTURE_PIXELS.most:
+                raise PictureError(bounds.PICTURE_PIXELS.words)
             if picture.format == "JPEG" and picture.mode in ("L", "RGB"):
                 picture.load()
                 return Raster(*picture.size, 1 if picture.mode == "L" else 3, "DCTDecode", data)

@@ -13,13 +13,9 @@ from hashlib import md5
 from pypdf import PdfReader
 from pypdf.generic import DictionaryObject, EncodedStreamObject, StreamObject
 
+from notation import bounds
 from notation.filenames import harmless
 
-MOST_BYTES = 300_000_000
-MOST_FILES = 5_000
-MOST_FILE_BYTES = 8_000_000
-MOST_DEPTH = 30
-MOST_SECONDS = 30.0
 NAMELESS = "source.yaml"
 
 
@@ -28,30 +24,30 @@ class RecoverError(ValueError):
 
 
 class TimedBytes(io.BytesIO):
-    """Bytes that can be read until a moment of the monotonic clock, so that no loop in a hostile file runs for ever."""
+    """Bytes that can be read for so many seconds, so that no loop in a hostile file runs for ever."""
 
-    def __init__(self, data: bytes, until: float) -> None:
+    def __init__(self, data: bytes, seconds: float, bound: bounds.Bound) -> None:
         super().__init__(data)
-        self.until = until
+        self.until, self.bound = time.monotonic() + seconds, bound
 
     def read(self, size: int | None = -1, /) -> bytes:
         """As of any stream. Raises RecoverError once the moment has passed."""
         if time.monotonic() > self.until:
-            raise RecoverError("reading the PDF took longer than is allowed; it is probably damaged")
+            raise RecoverError(self.bound.words)
         return super().read(size)
 
 
-def recover_sources(pdf: bytes, seconds: float = MOST_SECONDS) -> tuple[tuple[str, bytes], ...]:
+def recover_sources(pdf: bytes, seconds: float = bounds.PDF_SECONDS.most) -> tuple[tuple[str, bytes], ...]:
     """The embedded files as (name, bytes) in the order of the file's name tree; names are bare file names.
 
     RecoverError: no PDF, damaged, locked by a password, nothing embedded, or one of the bounds above is passed.
     """
-    if len(pdf) > MOST_BYTES:
-        raise RecoverError(f"the PDF is larger than {MOST_BYTES // 1_000_000} MB")
+    if len(pdf) > bounds.PDF_BYTES.most:
+        raise RecoverError(bounds.PDF_BYTES.words)
     if b"%PDF-" not in pdf[:1024]:
         raise RecoverError("this is no PDF file")
     try:
-        found = tuple(_embedded(TimedBytes(pdf, time.monotonic() + seconds)))
+        found = tuple(_embedded(TimedBytes(pdf, seconds, bounds.PDF_SECONDS)))
     except RecoverError:
         raise
     # A damaged file can make the parser fail in any way whatever.
@@ -69,8 +65,8 @@ def _embedded(stream: TimedBytes) -> Iterator[tuple[str, bytes]]:
     root = _dictionary(reader.trailer.get("/Root"))
     tree = _dictionary(_dictionary(root.get("/Names")).get("/EmbeddedFiles"))
     for count, (name, entry) in enumerate(_name_tree(tree, set(), 0)):
-        if count >= MOST_FILES:
-            raise RecoverError(f"more than {MOST_FILES} files are inside the PDF")
+        if count >= bounds.PDF_FILES.most:
+            raise RecoverError(bounds.PDF_FILES.words)
         files, said = _dictionary(_dictionary(entry).get("/EF")), str(_dictionary(entry).get("/UF") or name)
         yield harmless(said, NAMELESS), _content(files.get("/UF") or files.get("/F"))
 
@@ -91,8 +87,8 @@ def _items(thing: object) -> list[object]:
 
 def _name_tree(node: DictionaryObject, seen: set[int], depth: int) -> Iterator[tuple[object, object]]:
     """Name and value of each leaf (ISO 32000-1, 7.9.6)."""
-    if id(node) in seen or depth > MOST_DEPTH:
-        raise RecoverError("the PDF's list of embedded files runs in a circle")
+    if id(node) in seen or depth > bounds.PDF_DEPTH.most:
+        raise RecoverError(bounds.PDF_DEPTH.words)
     seen.add(id(node))
     names = _items(node.get("/Names"))
     yield from zip(map(_resolved, names[::2]), names[1::2], strict=False)
@@ -115,7 +111,7 @@ def _content(thing: object) -> bytes:
 
 def _unpacked(data: bytes) -> bytes:
     unpacker = zlib.decompressobj()
-    found = _within(unpacker.decompress(data, MOST_FILE_BYTES + 1))
+    found = _within(unpacker.decompress(data, bounds.PDF_FILE_BYTES.most + 1))
     if not unpacker.eof:
         raise RecoverError("a file inside the PDF is cut short")
     return found
@@ -131,6 +127,6 @@ def _unharmed(data: bytes, params: DictionaryObject) -> bytes:
 
 
 def _within(data: bytes) -> bytes:
-    if len(data) > MOST_FILE_BYTES:
-        raise RecoverError(f"a file inside the PDF is larger than {MOST_FILE_BYTES // 1_000_000} MB")
+    if len(data) > bounds.PDF_FILE_BYTES.most:
+        raise RecoverError(bounds.PDF_FILE_BYTES.words)
     return data

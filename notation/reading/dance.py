@@ -3,13 +3,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from notation import bounds
 from notation.dance.feet import TurnOut
 from notation.dance.finding import Finding, in_file_order
 from notation.dance.knowledge import Knowledge
 from notation.dance.mark import NOWHERE, Mark
 from notation.dance.metre import Metre, Rhythm, Tempo
 from notation.dance.script import Dance, Passage, Stance, Start
-from notation.reading import bounds
 from notation.reading.fields import Fields, Findings, expect_choice, expect_fields, shown
 from notation.reading.nodes import Sequence, Unreadable, read_nodes
 from notation.reading.passage import read_passage

@@ -5,10 +5,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from notation.bounds import FINDINGS, NAME, Bound
 from notation.dance.finding import Finding, Severity
 from notation.dance.mark import Mark, Said
 from notation.dance.suggest import did_you_mean
-from notation.reading.bounds import FINDINGS, NAME, Bound
 from notation.reading.nodes import Mapping, Node, Scalar, Sequence, plain_key
 
 

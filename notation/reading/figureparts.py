@@ -4,13 +4,13 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
+from notation import bounds
 from notation.dance.feet import Foot, TurnOut
 from notation.dance.figure import FigurePart
 from notation.dance.partner import partner_head, partner_steps
 from notation.dance.room import Alignment, Mode
 from notation.dance.script import GENT, LADY, Derivation, Replacement, Stance
 from notation.dance.step import BarLine, HeadLine, Step
-from notation.reading import bounds
 from notation.reading.fields import Fields
 from notation.reading.headline import read_head
 from notation.reading.nodes import Mapping, Node, Scalar

@@ -11,13 +11,13 @@ from fractions import Fraction
 from functools import cache
 from pathlib import Path
 
+from notation import bounds
 from notation.dance.feet import TurnOut
 from notation.dance.figure import FAMILIES, Figure, Half, Unusable, Variant, plain_name
 from notation.dance.mark import Mark
 from notation.dance.metre import Metre
 from notation.dance.room import Room
 from notation.dance.script import LADY, Derivation
-from notation.reading import bounds
 from notation.reading.fields import Fields, Findings, decimal, expect_choice, expect_fields, shown
 from notation.reading.figureparts import read_head_of, read_lady, read_steps, replacements
 from notation.reading.nodes import Mapping, Scalar, Sequence, Unreadable, read_nodes
@@ -37,8 +37,6 @@ ALSO_LINE = re.compile(r"^also: *\[([\w', -]*)\] *$", re.MULTILINE)
 HINT = re.compile(r"\s*(?:(\d{1,2})\.)?(\S{1,6})\s+(\S.*)")
 TURNED_OUT = ("turned-out", "old-time")
 ANY_FOOT = "either"
-MOST_FILES = 2_000
-"""Files of one folder that are looked at, in order of their names; the rest are not read."""
 
 
 @dataclass(slots=True, eq=False)
@@ -62,7 +60,11 @@ class FigureFolder:
         return tuple(self._figure(path) for path in self._paths())
 
     def _paths(self) -> list[Path]:
-        return sorted(filter(self._own, self.folder.glob("*.yaml")))[:MOST_FILES] if self.folder.is_dir() else []
+        """The folder's files in order. Raises Unusable where they are more than can be read in a moment."""
+        paths = sorted(filter(self._own, self.folder.glob("*.yaml"))) if self.folder.is_dir() else []
+        if len(paths) > bounds.FIGURE_FILES.most:
+            raise Unusable(bounds.FIGURE_FILES.words)
+        return paths
 
     def _own(self, path: Path) -> bool:
         """A plain file of this folder's parent, or below: no link leads out, no pipe keeps the reader waiting."""

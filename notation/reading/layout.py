@@ -12,11 +12,11 @@ from functools import cache
 from pathlib import Path
 from typing import Any, TypeVar
 
+from notation.bounds import Bound
 from notation.dance.finding import Finding, in_file_order
 from notation.dance.suggest import did_you_mean
 from notation.installed import data_folder
 from notation.layout import Borders, Calls, ColumnKey, Layout, Phrases, Repeats, Rows, Segment, Sizes
-from notation.reading.bounds import Bound
 from notation.reading.fields import Fields, Findings, decimal, expect_choice, expect_fields, expect_text
 from notation.reading.nodes import Node, Scalar, Unreadable, read_nodes
 from notation.reading.words import FILES

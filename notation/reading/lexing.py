@@ -10,9 +10,9 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
 
+from notation import bounds
 from notation.dance.suggest import nearest
 from notation.dance.words import Word
-from notation.reading import bounds
 from notation.reading.words import Lexicon
 
 VULGAR = dict(zip("⅛¼⅜½⅝¾⅞", (f"{n}/8" for n in range(1, 8)), strict=True))

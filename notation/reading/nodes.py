@@ -11,9 +11,9 @@ from typing import Any
 
 import yaml
 
+from notation import bounds
 from notation.dance.finding import Finding, Severity
 from notation.dance.mark import Mark
-from notation.reading import bounds
 from notation.reading.rows import TextRow, rows_of
 
 LOADER = getattr(yaml, "CLoader", yaml.Loader)

@@ -1,10 +1,10 @@
 """A part of a passage: step lines, a derivation from the partner's, or a call of a library figure."""
 from __future__ import annotations
 
+from notation import bounds
 from notation.dance.mark import Said
 from notation.dance.script import Call, Derivation, Derived, Part, Replacement, Written
 from notation.dance.suggest import nearest
-from notation.reading import bounds
 from notation.reading.counts import leading_count
 from notation.reading.lexing import cut, words_in
 from notation.reading.nodes import Scalar

@@ -3,10 +3,10 @@ from __future__ import annotations
 
 import re
 
+from notation import bounds
 from notation.dance.mark import Mark
 from notation.dance.script import Heads, Part, Passage, Repeat
 from notation.dance.step import HeadLine
-from notation.reading import bounds
 from notation.reading.fields import Fields, expect_choice, expect_fields, expect_text, shown
 from notation.reading.headline import read_head
 from notation.reading.nodes import Mapping, Node, Scalar

@@ -5,10 +5,10 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 
+from notation import bounds
 from notation.dance.finding import Finding, in_file_order
 from notation.dance.mark import Mark, Said
 from notation.dance.programme import Item, Programme
-from notation.reading import bounds
 from notation.reading.fields import Fields, Findings, expect_fields, shown
 from notation.reading.nodes import Node, Scalar, Sequence, Unreadable, read_nodes
 

@@ -9,13 +9,14 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Callable
 
+from notation import bounds
 from notation.dance.book import FillWith, IndexOf, Order
 from notation.dance.feet import TurnOut
 from notation.dance.figure import FAMILIES
 from notation.dance.hold import Hold, Position
 from notation.layout import Calls, ColumnKey, FaceNames, Phrases, Repeats, Rows, Segment, Shows, Templates
 from notation.reading import book as book_file
-from notation.reading import bounds, dance, figures, layout, passage, programme
+from notation.reading import dance, figures, layout, passage, programme
 from notation.reading.figures import installed_figures
 from notation.reading.layout import ANY_PAPER, NO, PAPERS, RATIOS, WORDING_KEYS, layout_names
 from notation.reading.positions import load_holds, load_positions

@@ -9,7 +9,7 @@ import enum
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from notation.reading.bounds import NAME, SCALAR, Bound
+from notation.bounds import NAME, SCALAR, Bound
 from notation.reading.layout import NO, YES
 from notation.reading.nodes import plain_key
 

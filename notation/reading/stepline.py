@@ -7,10 +7,10 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Any
 
+from notation import bounds
 from notation.dance.mark import Mark, Said
 from notation.dance.metre import Count
 from notation.dance.step import BarLine, Step
-from notation.reading import bounds
 from notation.reading.counts import Leading, leading_count, parse_count
 from notation.reading.draft import Draft
 from notation.reading.fields import Findings

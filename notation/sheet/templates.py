@@ -5,9 +5,9 @@ import re
 from collections.abc import Mapping
 from typing import Any
 
+from notation import bounds
+
 PLACE = re.compile(r"\{([a-z_]+)\}")
-LONGEST = 4_000  # characters of a filled line
-MOST_ITEMS = 1_000  # of a range in a template
 PARTS = frozenset((
     "Output", "TemplateData", "Name", "Const", "If", "For", "CondExpr", "Compare", "Operand", "And", "Or", "Not",
     "Test", "Filter", "Getattr", "Concat", "Add", "Sub", "Div", "FloorDiv", "Neg", "Pos",
@@ -39,8 +39,8 @@ def _rendered(template: str, values: Mapping[str, object]) -> str:
     """
     import jinja2.sandbox
 
-    if len(template) > LONGEST:
-        raise TemplateFault(f"a template has more than {LONGEST} characters")
+    if len(template) > bounds.TEMPLATE.most:
+        raise TemplateFault(bounds.TEMPLATE.words)
     environment = jinja2.sandbox.ImmutableSandboxedEnvironment(undefined=jinja2.StrictUndefined, autoescape=False)
     try:
         for node in environment.parse(template).body:
@@ -69,7 +69,7 @@ def _refuse_more(node: Any, looping: bool) -> None:
 
 
 def _refuse_loop(node: Any, looping: bool) -> None:
-    """Loops go over a name or over up to MOST_ITEMS numbers, and stand alone."""
+    """Loops go over a name or over so many numbers, and stand alone."""
     if looping:
         raise TemplateFault("a template has a loop within a loop")
     over = node.iter
@@ -77,15 +77,15 @@ def _refuse_loop(node: Any, looping: bool) -> None:
         return
     numbers = [getattr(a, "value", None) for a in over.args] if type(over).__name__ == "Call" else []
     name = getattr(getattr(over, "node", None), "name", "")
-    if name != "range" or not numbers or not all(isinstance(n, int) and 0 <= n <= MOST_ITEMS for n in numbers):
-        raise TemplateFault(f"a loop goes over a name or over range(n), n at most {MOST_ITEMS}")
+    if name != "range" or not numbers or not all(isinstance(n, int) and 0 <= n <= bounds.LOOP.most for n in numbers):
+        raise TemplateFault(bounds.LOOP.words)
 
 
 def _bounded(pieces: Any) -> str:
     made, length = [], 0
     for piece in pieces:
         length += len(piece)
-        if length > LONGEST:
-            raise TemplateFault(f"a filled template has more than {LONGEST} characters")
+        if length > bounds.TEMPLATE.most:
+            raise TemplateFault(bounds.TEMPLATE.words)
         made.append(piece)
     return "".join(made)

@@ -14,8 +14,8 @@ import pytest
 from invoking import EXAMPLES, HEAD, process, run, said
 from pypdf import PdfReader
 
-from notation.reading import bounds
-from notation.reading.bounds import Bound
+from notation import bounds
+from notation.bounds import Bound
 
 
 @pytest.fixture

@@ -12,15 +12,15 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from killing import killed_at_random
 
+from notation.bounds import FINDINGS, TEMPLATE
 from notation.cli.output import write_whole
 from notation.dance.checks import check
 from notation.dance.finding import Finding
 from notation.dance.work import work_out
-from notation.reading.bounds import FINDINGS
 from notation.reading.dance import read_dance
 from notation.reading.knowledge import load_knowledge
 from notation.reading.layout import read_layout
-from notation.sheet.templates import LONGEST, TemplateFault, fill
+from notation.sheet.templates import TemplateFault, fill
 
 QUICK = settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 FORKS = pytest.mark.skipif(sys.platform == "win32", reason="children are forked")
@@ -87,7 +87,7 @@ def test_any_layout_is_read_or_refused(source: bytes, at: int, cut: int, put: by
 @given(st.text(st.sampled_from("{}%|~.()'ab01 forinsetxAif_range"), max_size=60))
 def test_any_template_is_filled_or_refused(template: str) -> None:
     try:
-        assert len(fill(template, {"title": "A", "bars": 16})) <= max(LONGEST, len(template))
+        assert len(fill(template, {"title": "A", "bars": 16})) <= max(TEMPLATE.most, len(template))
     except TemplateFault as fault:
         assert str(fault)
 

@@ -3,8 +3,10 @@ from __future__ import annotations
 
 import io
 import random
+import re
 import time
 import zlib
+from dataclasses import replace
 from hashlib import md5
 
 import pytest
@@ -19,8 +21,8 @@ from pypdf.generic import (
 )
 from sample_sheet import FONTS, SOURCE, sample
 
+from notation import bounds
 from notation.filenames import harmless
-from notation.page import recover
 from notation.page.frame import Attachment, Document, Frame, Metadata
 from notation.page.pdf import paint_pdf
 from notation.page.recover import NAMELESS, RecoverError, recover_sources
@@ -143,25 +145,21 @@ def test_a_circle_of_names() -> None:
     names[NameObject("/EmbeddedFiles")] = node
     out = io.BytesIO()
     writer.write(out)
-    with pytest.raises(RecoverError, match="circle"):
+    with pytest.raises(RecoverError, match=bounds.PDF_DEPTH.words):
         recover_sources(out.getvalue())
 
 
-def test_bounds_on_size_and_number(monkeypatch: pytest.MonkeyPatch) -> None:
+@pytest.mark.parametrize(("name", "most"), [("PDF_FILE_BYTES", 4999), ("PDF_FILES", 1), ("PDF_BYTES", 100)])
+def test_bounds_on_size_and_number(name: str, most: int, monkeypatch: pytest.MonkeyPatch) -> None:
     pdf = carrying(Attachment("a", bytes(5000)), Attachment("b", b""))
-    for bound, value, words in (
-        ("MOST_FILE_BYTES", 4999, "larger than"),
-        ("MOST_FILES", 1, "more than 1"),
-        ("MOST_BYTES", 100, "larger than"),
-    ):
-        with monkeypatch.context() as changed:
-            changed.setattr(recover, bound, value)
-            with pytest.raises(RecoverError, match=words):
-                recover_sources(pdf)
+    lower = replace(getattr(bounds, name), most=most)
+    monkeypatch.setattr(bounds, name, lower)
+    with pytest.raises(RecoverError, match=re.escape(lower.words)):
+        recover_sources(pdf)
 
 
 def test_bound_on_time() -> None:
     begun = time.monotonic()
-    with pytest.raises(RecoverError, match="longer than"):
+    with pytest.raises(RecoverError, match=bounds.PDF_SECONDS.words):
         recover_sources(paint_pdf(sample(), FONTS), seconds=-1)
     assert time.monotonic() - begun < 5

@@ -6,9 +6,10 @@ from pathlib import Path
 import pytest
 import yaml
 
+from notation import bounds
+from notation.bounds import Bound
 from notation.dance.mark import Mark
-from notation.reading import bounds, nodes
-from notation.reading.bounds import Bound
+from notation.reading import nodes
 from notation.reading.dance import read_dance
 from notation.reading.knowledge import load_knowledge
 from notation.reading.nodes import Mapping, Scalar, Unreadable, read_nodes
@@ -134,7 +135,7 @@ ROOT = Path(__file__).parents[2]
 
 def naming(bound: str, folder: str) -> list[Path]:
     """The files below a folder that name a bound, without the file of the bounds and this one."""
-    here = (ROOT / "notation" / "reading" / "bounds.py", Path(__file__))
+    here = (ROOT / "notation" / "bounds.py", Path(__file__))
     files = (path for path in (ROOT / folder).rglob("*.py") if path not in here)
     return [path for path in files if re.search(rf"\b{bound}\b", path.read_text())]
 

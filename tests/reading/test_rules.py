@@ -5,9 +5,9 @@ from pathlib import Path
 import pytest
 
 import notation.reading
+from notation import bounds
 from notation.dance.checks import RULES as CHECKS
 from notation.dance.checks import Rule
-from notation.reading import bounds
 from notation.reading.dance import read_dance
 from notation.reading.knowledge import load_knowledge
 from notation.reading.otherrules import OTHER_RULES

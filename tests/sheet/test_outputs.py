@@ -6,6 +6,7 @@ from xml.etree import ElementTree
 
 import pytest
 
+from notation.bounds import TEMPLATE
 from notation.dance.step import Action
 from notation.layout import Layout
 from notation.page.units import paper
@@ -13,7 +14,7 @@ from notation.sheet import sheet_metadata
 from notation.sheet.html import story_html
 from notation.sheet.missing import missing_letters
 from notation.sheet.script import script_story
-from notation.sheet.templates import LONGEST, TemplateFault, fill
+from notation.sheet.templates import TemplateFault, fill
 from notation.sheet.text import story_text
 from tests.sheet.setting import NAMES, dance, document, document_words, example, knowledge, passage
 
@@ -134,7 +135,7 @@ def test_places_of_a_template() -> None:
 def test_templates_cannot_escape_or_run_on(template: str) -> None:
     with pytest.raises(TemplateFault) as fault:
         fill(template, {"title": "A"})
-    assert len(str(fault.value)) < LONGEST
+    assert len(str(fault.value)) < TEMPLATE.most
 
 
 def test_a_missing_letter_is_named_with_its_place() -> None:
