@@ -183,7 +183,7 @@ def rules_schema() -> Shape:
         "length": one_or_list(whole(1, bounds.BARS, "bars")), "rhythms": one_or_list(_rhythm()),
         "tempo": {"anyOf": [*_tempo()["anyOf"], free_mapping(_tempo())]},
         "introduction": whole(0, bounds.BARS, "bars"), "particulars": one_or_list(text()), **allowed,
-        "layout": choice(layout_names()), "paper": choice(PAPERS), "pages": whole(1, bounds.PAGES, "pages"),
+        "layout": choice(layout_names()), "paper": choice(PAPERS), "pages": whole(1, bounds.ENTRY_PAGES, "pages"),
         "copies": whole(1, bounds.COPIES, "copies"), "judges see names": switch(),
         "entries": whole(1, bounds.COPIES, "entries"), "declaration": prose(),
     }, ("competition",))

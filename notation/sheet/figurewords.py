@@ -6,7 +6,8 @@ from functools import cache
 from notation.dance.step import Step
 from notation.dance.words import Vocabulary
 from notation.layout import Wording
-from notation.sheet.wording import Speaker, speaker
+from notation.sheet.speakers import speaker
+from notation.sheet.wording import Speaker
 
 
 @cache

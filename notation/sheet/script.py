@@ -30,9 +30,10 @@ from notation.sheet.footprint import footprint_room
 from notation.sheet.heading import heading, template_values
 from notation.sheet.key import keys
 from notation.sheet.rows import Diagrams, Setter, all_facings, blocks, new_heads, new_hold, parts_of
+from notation.sheet.speakers import speaker
 from notation.sheet.style import Styles, paragraph, styles
 from notation.sheet.templates import fill
-from notation.sheet.wording import Speaker, filled, speaker
+from notation.sheet.wording import Speaker, filled, with_units
 
 SIDE_COLUMN = 0.19  # of the measure: most width of the hold and head columns
 BESIDE_FIGURES = 0.45  # the same where rows are figures
@@ -237,7 +238,7 @@ def _remarks(written: Passage, here: Setter) -> Iterator[Flow]:
     if written.arms is not None:
         yield paragraph(filled(here.speaker.phrases.arms, arms=written.arms.text), here.styles.italic, before=0.5)
     if written.note is not None and here.layout.shows.notes:
-        yield paragraph(" ".join(written.note.text.split()), here.styles.italic, before=0.5)
+        yield paragraph(with_units(" ".join(written.note.text.split())), here.styles.italic, before=0.5)
 
 
 TABLES = {Rows.STEPS: sections, Rows.FIGURES: figure_sections}

@@ -5,8 +5,9 @@ no-break spaces: a foot and its action, an amount and its unit. Each word used i
 """
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
-from dataclasses import dataclass, field, fields, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from notation.dance.feet import Foot, Place
@@ -14,17 +15,15 @@ from notation.dance.mark import Said
 from notation.dance.naming import plain
 from notation.dance.room import Alignment, Side, Turn
 from notation.dance.step import FOOTLESS, TAKES_WEIGHT, Action, Body, HeadLine, Step
-from notation.dance.words import Vocabulary, Word
+from notation.dance.words import Word
 from notation.layout import Phrases, Segment, Wording
 from notation.sheet.templates import fill
 
 TIE = "\u00a0"
+NUMBER_AND_UNIT = re.compile(r"(?<=[\d\u00bd\u00bc\u00be\u215b-\u215e]) (?=[^\W\d])")
 EIGHTHS = ("", "\u215b", "\u00bc", "\u215c", "\u00bd", "\u215d", "\u00be", "\u215e")
 Held = tuple[Said | None, Said | None]
 """A position and a hold."""
-
-Changed = tuple[tuple[str, str], ...]
-"""Names and texts of phrases."""
 
 SMALL = "small"
 KINDS_OF_ACTION = ("action", "gesture", "footless")
@@ -33,6 +32,15 @@ KINDS_OF_ACTION = ("action", "gesture", "footless")
 def tied(words: str) -> str:
     """The words kept on one line."""
     return words.replace(" ", TIE)
+
+
+def with_units(words: str) -> str:
+    """The words with each number kept on the line of what it counts.
+
+    >>> with_units("five times through with 4 bars in")
+    'five times through with 4\\xa0bars in'
+    """
+    return NUMBER_AND_UNIT.sub(TIE, words)
 
 
 def filled(phrase: str, **values: object) -> str:
@@ -123,27 +131,6 @@ class Speaker:
     def action(self, step: Step) -> str:
         """Foot and action alone."""
         return SEGMENTS[Segment.STEP](self, step)
-
-
-def speaker(
-    vocabulary: Vocabulary,
-    wording: Wording,
-    changed: Changed = (),
-    hold_column: bool = True,
-    head_column: bool = True,
-) -> Speaker:
-    """A speaker with the words of one language. changed: phrases that the layout says otherwise. hold_column,
-    head_column: whether the sheet has these columns."""
-    words = {(word.name, word.kind): word for word in vocabulary.words}
-    phrases = printed_phrases(vocabulary, changed)
-    wording = replace(wording, gent=wording.gent or phrases.gent, lady=wording.lady or phrases.lady)
-    return Speaker(wording, phrases, words, dict(vocabulary.names), hold_column, head_column)
-
-
-def printed_phrases(vocabulary: Vocabulary, changed: Changed = ()) -> Phrases:
-    """The phrases of a language, with those that a layout says otherwise. KeyError where the language lacks one."""
-    said = dict((*vocabulary.phrases, *changed))
-    return Phrases(**{field.name: said[field.name.replace("_", " ").strip()] for field in fields(Phrases)})
 
 
 def _action(to: Speaker, action: Action) -> str:

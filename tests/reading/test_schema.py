@@ -19,6 +19,7 @@ from notation.dance.checks import RULES
 from notation.dance.finding import Finding
 from notation.installed import data_folder
 from notation.reading.dance import read_dance
+from notation.reading.entryrules import read_entry_rules
 from notation.reading.figures import read_figure
 from notation.reading.knowledge import load_knowledge
 from notation.reading.layout import read_layout
@@ -190,6 +191,31 @@ BOOK_CHANGES = (
     "clubs: x\n",
     "picture: []\n",
 )
+ENTRY = "format: 1\ncompetition: The Harbour Cup\n"
+ENTRY_CHANGES = (
+    "",
+    "length: 16\n",
+    "length: [16, 24, 32]\n",
+    "length: long\n",
+    "length: 0\n",
+    "tempo: 40-44\n",
+    "tempo: quick\n",
+    "tempo: {waltz: 29-31}\n",
+    "rhythms: [waltz, saunter]\n",
+    "holds: {only: [closed, double]}\n",
+    "holds: {some: closed}\n",
+    "holds: closed\n",
+    "pages: 2\n",
+    "pages: 0\n",
+    "copies: 101\n",
+    "paper: B4\n",
+    "judges see names: no\n",
+    "judges-see-names: never\n",
+    "layout: entry\n",
+    "organizer: X\n",
+    "declaration: It is mine.\n",
+    "particulars: [name, club]\n",
+)
 PROGRAMME = "format: 1\ntitle: Tea Dance\nstarts: '19:30'\ndances:\n  - a.yaml\n  - {dance: b.yaml, times: 6}\n"
 PROGRAMME_CHANGES = ("", "club: X\n", "times: 5\n", "time: 5\n", "place: [a]\n")
 
@@ -253,6 +279,12 @@ def test_reader_and_schema_agree_on_a_book(change: str) -> None:
     agree("book", BOOK + change, read_book((BOOK + change).encode(), "book.yaml").findings)
 
 
+@pytest.mark.parametrize("change", ENTRY_CHANGES)
+def test_reader_and_schema_agree_on_the_rules_of_a_competition(change: str) -> None:
+    reading = read_entry_rules((ENTRY + change).encode(), "rules.yaml", load_knowledge())
+    agree("rules", ENTRY + change, reading.findings)
+
+
 @pytest.mark.parametrize("change", PROGRAMME_CHANGES)
 def test_reader_and_schema_agree_on_a_programme(change: str) -> None:
     agree("programme", PROGRAMME + change, read_programme((PROGRAMME + change).encode(), "p.yaml").findings)
@@ -274,6 +306,10 @@ def is_yaml(source: str) -> bool:
     return True
 
 
+TOLD_BY = {"sequence": "dance", "starts": "programme", "dances": "book", "competition": "rules", "columns": "layout"}
+"""What kind of file it is, by a key that only that kind has."""
+
+
 def test_shipped_files_are_accepted() -> None:
     folders = {
         "layout": data_folder("layouts"),
@@ -282,9 +318,11 @@ def test_shipped_files_are_accepted() -> None:
     for kind, folder in folders.items():
         for path in sorted(folder.glob("*.yaml")):
             assert refused(kind, path.read_text()) == [], path.name
-    for path in sorted(EXAMPLES.glob("*.yaml")):
+    for path in sorted((*EXAMPLES.rglob("*.yaml"), *EXAMPLES.rglob("*.yml"))):
         text = path.read_text()
-        assert refused("dance" if "\nsequence:" in text else "book", text) == [], path.name
+        kinds = [kind for key, kind in TOLD_BY.items() if f"\n{key}:" in text][:1]
+        for kind in kinds:
+            assert refused(kind, text) == [], path.name
 
 
 FIGURE = """format: 1

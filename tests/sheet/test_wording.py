@@ -13,7 +13,8 @@ from notation.dance.step import HeadLine
 from notation.layout import Segment, Wording
 from notation.sheet.running import running_words
 from notation.sheet.sayings import count_runs, head_pieces, listed, tempo_words
-from notation.sheet.wording import Speaker, bare_hold, eighths, speaker
+from notation.sheet.speakers import speaker
+from notation.sheet.wording import Speaker, bare_hold, eighths
 from tests.sheet.setting import NAMES, dance, example, knowledge, passage, step
 
 
