@@ -52,5 +52,5 @@ PDF_DEPTH = Bound(30, "the PDF's list of embedded files runs in a circle or more
 PDF_SECONDS = Bound(30, "reading the PDF took longer than {most} s; it is probably damaged")
 IMPOSED_SECONDS = Bound(120, "imposing the PDF took longer than {most} s; it is probably damaged")
 IMPOSED_PAGES = Bound(20_000, "a booklet has 1 to {most} pages")
-PAGES = Bound(40, "more than {most} pages asked for; a dance takes one to four")
-COPIES = Bound(99, "more than {most} copies or entries; ask for a few")
+ENTRY_PAGES = Bound(200, "more than {most} pages of judges' sheets; one or two are usual")
+COPIES = Bound(100, "more than {most} copies or entries; a panel has some five judges")
