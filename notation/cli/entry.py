@@ -1,0 +1,161 @@
+"""`lodestep entry`."""
+from __future__ import annotations
+
+import sys
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING, NoReturn
+
+import click
+
+from notation.cli.report import FAULTY, UNUSABLE, Report, file_report, printable, report_text
+
+if TYPE_CHECKING:
+    from notation.cli.entering import MadeEntry, Papers
+
+
+def day_said(ctx: click.Context, param: click.Parameter, value: str | None) -> date | None:
+    from notation.reading.entryrules import parse_day
+
+    day = parse_day(value) if value else None
+    if value and day is None:
+        raise click.BadParameter(f"'{value}' is no day; write it like 2027-03-31")
+    return day
+
+
+@click.command()
+@click.argument("files", nargs=-1, required=True, metavar="DANCE|DIR...")
+@click.option("--rules", help="The rules file of the competition.")
+@click.option("--particulars", help="A file with your particulars: lines of 'key: value'.")
+@click.option("--into", type=click.Path(path_type=Path), help="The new folder to write.")
+@click.option("--on", "day", callback=day_said, metavar="DATE", help="The day of sending or arrival; else today.")
+@click.option("--allow-word", "allowed", multiple=True, help="A word of your name that is no name in this dance.")
+@click.option("--draft", is_flag=True, help="Write the entry even where a rule is not met (never with a name told).")
+@click.option("--verify", is_flag=True, help="Check received entries; DIR is the folder of one.")
+@click.option("--collate", is_flag=True, help="Number received entries for the judges, the key apart.")
+def entry(
+    files: tuple[str, ...], rules: str | None, particulars: str | None, into: Path | None, day: date | None,
+    allowed: tuple[str, ...], draft: bool, verify: bool, collate: bool,
+) -> None:
+    """Enter a dance for a competition, or check and number the entries that came.
+
+    Writes judges' sheets without names, a particulars sheet with them, a checklist and a manifest of digests. Exit
+    status 1 where a rule is not met; then nothing is written unless --draft is given.
+
+    \b
+    lodestep entry saunter.yaml --rules rules.yaml --particulars me.yaml --into entry
+    lodestep entry --verify entry --rules rules.yaml
+    lodestep entry --collate entries/* --into competition
+    """
+    if verify and collate:
+        raise click.UsageError("use --verify or --collate, not both")
+    if verify:
+        sys.exit(_verify(files, rules, day))
+    if into is None:
+        raise click.UsageError("name the new folder with --into")
+    if collate:
+        sys.exit(_collate(files, rules, into, day))
+    if len(files) != 1 or rules is None:
+        raise click.UsageError("name one dance, and the rules of the competition with --rules")
+    sys.exit(_enter(files[0], rules, particulars, into, day, allowed, draft))
+
+
+def _fail(report: Report) -> NoReturn:
+    click.echo(report_text(report), err=True)
+    sys.exit(UNUSABLE)
+
+
+def _enter(
+    dance: str, rules: str, particulars: str | None, into: Path, day: date | None, allowed: tuple[str, ...], draft: bool
+) -> int:
+    from notation.cli.entering import EntryFault, gather, make
+    from notation.cli.wholefolder import refuse_folder, write_folder
+    from notation.cli.output import OutputFault
+    from notation.page.fault import LayoutError
+
+    try:
+        refuse_folder(into)
+        papers = gather(dance, rules, particulars, day or date.today(), allowed)
+        made = make(papers)
+        status = _tell(papers, made, "given by --on" if day else "today; another with --on")
+        if made.leaks or (status and not draft):
+            why = "a name would be told" if made.leaks else "a rule is not met; add --draft to write it all the same"
+            click.echo(f"{printable(dance)}: nothing is written: {why}", err=True)
+            return FAULTY
+        write_folder(into, made.files)
+    except EntryFault as fault:
+        _fail(fault.report)
+    except OutputFault as fault:
+        _fail(file_report(str(into), "output", str(fault)))
+    except LayoutError as fault:
+        _fail(file_report(dance, "page-too-small", str(fault)))
+    for name in made.files:
+        click.echo(f"{printable(str(into / name))}: written")
+    return status
+
+
+def _tell(papers: Papers, made: MadeEntry, reason: str) -> int:
+    """The findings and the checklist; 1 where a rule is not met."""
+    from notation.dance.entry import unmet
+
+    faulty = unmet(made.lines)
+    findings = [*papers.entrant.findings, *made.leaks, *(line.finding for line in faulty if line.rule != "anonymity")]
+    if findings:
+        name = papers.source.name
+        click.echo(report_text(Report(name, tuple(findings), papers.source.report.lines)), err=True)
+    click.echo(f"Day of sending {papers.day.isoformat()} ({reason})")
+    for line in made.lines:
+        click.echo(printable(f"  {line.state.value:<8} {line.rule}: {line.asked}; {line.found}"))
+    return FAULTY if faulty else 0
+
+
+def _verify(folders: tuple[str, ...], rules: str | None, day: date | None) -> int:
+    from notation.cli.entering import EntryFault
+    from notation.cli.received import receive
+
+    status = 0
+    for folder in folders:
+        try:
+            received = receive(Path(folder), rules, day)
+        except EntryFault as fault:
+            click.echo(report_text(fault.report), err=True)
+            status = UNUSABLE
+            continue
+        for trouble in received.troubles:
+            click.echo(f"{printable(folder)}:1:1: error: {printable(trouble)}  [entry]", err=True)
+        status = max(status, FAULTY if received.troubles else 0)
+        allowed = ", ".join(received.papers.allowed)
+        if allowed:
+            click.echo(printable(f"{folder}: the entrant says that these are no names in it: {allowed}"))
+        if not received.troubles:
+            title = received.papers.worked.dance.title
+            click.echo(printable(f"{folder}: {title}: whole, and its judges' sheets tell no name"
+                                 if not received.papers.rules.named else f"{folder}: {title}: whole"))
+    return status
+
+
+def _collate(folders: tuple[str, ...], rules: str | None, into: Path, day: date | None) -> int:
+    from notation.cli.entering import EntryFault
+    from notation.cli.wholefolder import refuse_folder, write_folder
+    from notation.cli.output import OutputFault
+    from notation.cli.received import collated, collating_troubles, receive
+
+    try:
+        refuse_folder(into)
+        entries = [receive(Path(folder), rules, day) for folder in folders]
+        troubles = [(one.folder, trouble) for one in entries for trouble in one.troubles]
+        troubles += collating_troubles(entries)
+        for folder, trouble in troubles:
+            click.echo(f"{printable(str(folder))}:1:1: error: {printable(trouble)}  [entry]", err=True)
+        if troubles:
+            click.echo("nothing is written; mend these entries or leave them out", err=True)
+            return FAULTY
+        files = collated(entries)
+        write_folder(into, files)
+    except EntryFault as fault:
+        _fail(fault.report)
+    except OutputFault as fault:
+        _fail(file_report(str(into), "output", str(fault)))
+    for name in files:
+        click.echo(f"{printable(str(into / name))}: written")
+    return 0

@@ -1,0 +1,201 @@
+"""Entries as an organiser receives them: verified, and numbered for the judges with the key kept apart."""
+from __future__ import annotations
+
+import hashlib
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from notation import __version__
+from notation.cli.entering import (
+    DANCE,
+    ENTRANT,
+    FIGURES,
+    JUDGES,
+    MANIFEST,
+    RULES,
+    EntryFault,
+    MadeEntry,
+    Papers,
+    gather,
+    make,
+    read_whole,
+    unreadable,
+)
+from notation.cli.setting import faces
+from notation.dance.entry import State
+from notation.installed import data_folder
+from notation.page.pdf import paint_pdf
+from notation.page.units import paper
+from notation.reading.bounds import FILE_BYTES
+from notation.reading.layout import load_layout
+from notation.sheet.entry import judges_sheets
+
+DIGEST_LINE = re.compile(r"([0-9a-f]{64})  ([\w./ ()-]{1,200})")
+HEAD_LINE = re.compile(r"# (day|made by|allowed|reference) (.{1,300})")
+MOST_BYTES = 50_000_000
+"""Of one file of an entry; a sheet takes some forty thousand."""
+MOST_FILES = 200
+
+
+@dataclass(frozen=True, slots=True)
+class Manifest:
+    """digests: by file name. said: what stands behind '#', by its word."""
+
+    digests: dict[str, str]
+    said: tuple[tuple[str, str], ...]
+
+    def one(self, word: str) -> str:
+        return next((text for key, text in self.said if key == word), "")
+
+
+@dataclass(frozen=True, slots=True)
+class Received:
+    """An entry that was looked through. troubles: what is wrong; empty where it can be relied on."""
+
+    folder: Path
+    papers: Papers
+    made: MadeEntry
+    digest: str
+    troubles: tuple[str, ...]
+
+
+def read_manifest(folder: Path) -> Manifest:
+    """The manifest of an entry. Raises EntryFault where there is none or it is none."""
+    try:
+        with (folder / MANIFEST).open("rb") as file:
+            text = file.read(FILE_BYTES.most + 1).decode("utf-8", "replace")
+    except OSError as fault:
+        raise unreadable(folder, f"there is no {MANIFEST} that can be read; name the folder of an entry") from fault
+    digests: dict[str, str] = {}
+    said = []
+    for line in text.splitlines():
+        if found := DIGEST_LINE.fullmatch(line):
+            digests[found[2]] = found[1]
+        elif head := HEAD_LINE.fullmatch(line):
+            said.append((head[1], head[2]))
+        elif not line.startswith("#"):
+            raise unreadable(folder, f"a line of {MANIFEST} is no digest with a file name: '{line[:60]}'")
+    return Manifest(digests, tuple(said))
+
+
+def receive(folder: Path, rules: str | None, day: date | None) -> Received:
+    """Look an entry through. rules: the organiser's own; day: of arrival, else the one the entrant states.
+
+    Raises EntryFault where there is no entry to look through.
+    """
+    manifest = read_manifest(folder)
+    present = _files(folder)
+    troubles = list(_digest_troubles(folder, manifest, present))
+    for name in (DANCE, RULES, JUDGES):
+        if name not in present:
+            raise unreadable(folder, f"'{name}' is missing; the entry cannot be looked through")
+    stated = _day(manifest.one("day"))
+    allowed = tuple(text for word, text in manifest.said if word == "allowed")
+    entrant = str(folder / ENTRANT) if ENTRANT in present else None
+    if stated is None:
+        troubles.append(f"{MANIFEST} states no day")
+    papers = gather(str(folder / DANCE), str(folder / RULES), entrant, stated or date.max, allowed)
+    if rules is not None and read_whole(rules) != papers.rules_data:
+        troubles.append("the rules in the entry are not yours; it was made by other rules")
+    made = make(papers)
+    troubles += _remade_troubles(folder, made, manifest)
+    troubles += [f"{leak.message}" for leak in made.leaks]
+    closing = papers.rules.closing
+    if day and closing and day > closing:
+        troubles.append(f"it came on {day.isoformat()}, after the closing date {closing.isoformat()}")
+    faulty = (line for line in made.lines if line.state is State.NOT_MET and line.rule != "anonymity")
+    troubles += [line.finding.message for line in faulty]
+    data = (folder / JUDGES).read_bytes()
+    return Received(folder, papers, made, hashlib.sha256(data).hexdigest(), tuple(dict.fromkeys(troubles)))
+
+
+def _day(text: str) -> date | None:
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        return None
+
+
+def _files(folder: Path) -> set[str]:
+    """The files of an entry by their path within it; links are left alone, and more than a bound is refused."""
+    found: set[str] = set()
+    for path in folder.rglob("*"):
+        if path.is_symlink() or (path.is_file() and path.stat().st_size > MOST_BYTES):
+            raise unreadable(folder, f"'{path.name}' is a link or larger than {MOST_BYTES // 1_000_000} MB")
+        if path.is_file():
+            found.add(path.relative_to(folder).as_posix())
+        if len(found) > MOST_FILES:
+            raise unreadable(folder, f"more than {MOST_FILES} files; an entry has about seven")
+    return found
+
+
+def _digest_troubles(folder: Path, manifest: Manifest, present: set[str]) -> Iterator[str]:
+    for name, digest in manifest.digests.items():
+        if name not in present:
+            yield f"'{name}' is missing"
+        elif hashlib.sha256((folder / name).read_bytes()).hexdigest() != digest:
+            yield f"'{name}' is not what {MANIFEST} says; it was changed or damaged"
+    for name in sorted(present - set(manifest.digests) - {MANIFEST}):
+        yield f"'{name}' does not belong to the entry"
+
+
+def _remade_troubles(folder: Path, made: MadeEntry, manifest: Manifest) -> Iterator[str]:
+    """Whether what came is what the dance file, the rules and the particulars give."""
+    maker = manifest.one("made by")
+    other = "" if maker == f"Lodestep {__version__}" else f"; it was made by {maker or 'another program'}"
+    for name, data in made.files.items():
+        path = folder / name
+        if not path.is_file():
+            yield f"'{name}' is missing"
+        elif path.read_bytes() != data and name != MANIFEST:
+            yield f"'{name}' is not what {DANCE} and the particulars give{other}; do not hand it on"
+    for name in sorted(set(manifest.digests) - set(made.files)):
+        if not name.startswith(f"{FIGURES}/"):
+            yield f"'{name}' does not belong to the entry"
+
+
+def collated(entries: Sequence[Received]) -> dict[str, bytes]:
+    """The judges' folder and the key. Entries are numbered by the digest of their sheets, so that neither the order in
+    which they came nor the names decide; each sheet bears its number.
+    """
+    ordered = sorted(entries, key=lambda entry: entry.digest)
+    width = max(2, len(str(len(ordered))))
+    files: dict[str, bytes] = {}
+    key = ["# The key: not for the judges.", "entries:"]
+    for number, entry in enumerate(ordered, 1):
+        papers, shown = entry.papers, f"{number:0{width}}"
+        layout, sheet = load_layout(papers.rules.layout), paper(papers.rules.paper)
+        document = judges_sheets(papers.worked, papers.knowledge, layout, papers.rules, sheet, faces(), shown)
+        files[f"judges/entry-{shown}.pdf"] = paint_pdf(document, data_folder("fonts"))
+        names = ", ".join(papers.worked.dance.arrangers)
+        key += [f"  - number: {shown}", f"    title: {_quoted(papers.worked.dance.title)}",
+                f"    arranged by: {_quoted(names)}", f"    sha256: {entry.digest}"]
+    files["organiser/key.yaml"] = ("\n".join(key) + "\n").encode()
+    return files
+
+
+def _quoted(text: str) -> str:
+    return "'" + " ".join(text.split()).replace("'", "''") + "'"
+
+
+def collating_troubles(entries: Sequence[Received]) -> Iterator[tuple[Path, str]]:
+    """What stands in the way of numbering entries together: other rules, the same entry twice, too many of one."""
+    seen: dict[str, Path] = {}
+    of_arranger: dict[str, int] = {}
+    for entry in entries:
+        if entry.papers.rules_data != entries[0].papers.rules_data:
+            yield entry.folder, f"it follows other rules than {entries[0].folder}"
+        if entry.digest in seen:
+            yield entry.folder, f"it is the same entry as {seen[entry.digest]}"
+        seen.setdefault(entry.digest, entry.folder)
+        most = entry.papers.rules.entries
+        for name in entry.papers.worked.dance.arrangers:
+            of_arranger[name] = of_arranger.get(name, 0) + 1
+            if most is not None and of_arranger[name] == most + 1:
+                yield entry.folder, f"{name} has more than {most} {'entries' if most > 1 else 'entry'}"
+
+
+__all__ = ["EntryFault", "Received", "collated", "collating_troubles", "receive"]
