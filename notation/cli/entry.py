@@ -69,8 +69,8 @@ def _enter(
     dance: str, rules: str, particulars: str | None, into: Path, day: date | None, allowed: tuple[str, ...], draft: bool
 ) -> int:
     from notation.cli.entering import EntryFault, gather, make
-    from notation.cli.wholefolder import refuse_folder, write_folder
     from notation.cli.output import OutputFault
+    from notation.cli.wholefolder import refuse_folder, write_folder
     from notation.page.fault import LayoutError
 
     try:
@@ -136,9 +136,9 @@ def _verify(folders: tuple[str, ...], rules: str | None, day: date | None) -> in
 
 def _collate(folders: tuple[str, ...], rules: str | None, into: Path, day: date | None) -> int:
     from notation.cli.entering import EntryFault
-    from notation.cli.wholefolder import refuse_folder, write_folder
     from notation.cli.output import OutputFault
     from notation.cli.received import collated, collating_troubles, receive
+    from notation.cli.wholefolder import refuse_folder, write_folder
 
     try:
         refuse_folder(into)
