@@ -17,6 +17,7 @@ from notation.sheet.footprint import arrow_head
 from notation.sheet.prints import HEIGHTS, Lettering, Print, foot_shapes, landed, standing, turn_shapes, way_shapes
 
 HALF_METRE = 500.0
+WALL_LETTER = 0.65  # of the type size: a letter of the word at the wall, at most
 MOST_PRINTS = 64  # in one bar: twice as many as two dancers leave who step on every quarter of a beat
 LAYOUT = Artifact.LAYOUT
 
@@ -94,7 +95,8 @@ def _furniture(width: float, height: float, to: Lettering) -> Iterator[PlacedSha
     yield PlacedText(0.0, -0.2 * size, to.line_of_dance, to.face, size, LAYOUT)
     wall = width - 0.5
     yield PlacedShape(Path.line(Point(wall, -height), Point(wall, 0.0)), LAYOUT, stroke=0.6, line_width=1.0)
-    yield PlacedText(wall - 2.3 * size, 0.8 * size - height, to.wall, to.face, size, LAYOUT, (), 0.35)
+    named = wall - max(2.3, WALL_LETTER * len(to.wall)) * size
+    yield PlacedText(named, 0.8 * size - height, to.wall, to.face, size, LAYOUT, (), 0.35)
     left, right, y = 2.6 * size, 2.6 * size + HALF_METRE * to.scale, -0.2 * size
     ends = (Point(left, y - 2.0), Point(left, y), Point(right, y), Point(right, y - 2.0))
     yield PlacedShape(Path.line(*ends), LAYOUT, stroke=0.0, line_width=0.6)

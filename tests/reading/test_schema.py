@@ -13,11 +13,11 @@ from typing import Any
 
 import pytest
 from jsonschema import Draft202012Validator
-from notation.reading.book import read_book
 
 from notation.dance.checks import RULES
 from notation.dance.finding import Finding
 from notation.installed import data_folder
+from notation.reading.book import read_book
 from notation.reading.dance import read_dance
 from notation.reading.entryrules import read_entry_rules
 from notation.reading.figures import read_figure
