@@ -114,12 +114,13 @@ def _files(source: Source, path: Path, order: Order) -> tuple[dict[Path, bytes],
         attached = Attachment("dance.yaml", source.data)
     if order.form in WORDS:
         return {path: WORDS[order.form](source.worked, order).encode()}, ()
-    diagrams = _diagrams(source.worked, order.layout) if order.layout.shows.diagrams else None
+    diagrams = diagrams_of(source.worked, order.layout) if order.layout.shows.diagrams else None
     document = set_sheet(source.worked, load_knowledge(), order.layout, order.paper, faces(), attached, diagrams)
-    return FORMS[order.form](document, path, source), _letters_missing(source)
+    return FORMS[order.form](document, path, source), letters_missing(source)
 
 
-def _diagrams(worked: Worked, layout: Layout) -> Diagrams:
+def diagrams_of(worked: Worked, layout: Layout) -> Diagrams:
+    """What a layout with floor diagrams draws under each passage."""
     from notation.dance.floor import dance_floor
     from notation.sheet.floor import passage_figures
 
@@ -148,7 +149,7 @@ WORDS: dict[str, Callable[[Worked, Order], str]] = {"txt": _text, "html": _html}
 """Forms without pages."""
 
 
-def _letters_missing(source: Source) -> tuple[Finding, ...]:
+def letters_missing(source: Source) -> tuple[Finding, ...]:
     """The letters of this dance that no font has: the faces remember them over all dances of a process."""
     written = set("".join(source.report.lines))
     return missing_letters(faces().missing & written, source.report.lines, source.name)

@@ -4,7 +4,7 @@ from __future__ import annotations
 import signal
 import sys
 from collections.abc import Callable, Iterator, Sequence
-from concurrent.futures import ProcessPoolExecutor
+from concurrent.futures import Executor, ProcessPoolExecutor
 from typing import TypeVar
 
 import click
@@ -14,19 +14,25 @@ Made = TypeVar("Made")
 AT_ONCE = 4
 
 
-def spread(work: Callable[[Job], Made], jobs: Sequence[Job], label: str, worth: int) -> Iterator[Made]:
-    """What the work makes of each job, in their order. worth: jobs from which starting more processes pays.
+def spread(
+    work: Callable[[Job], Made], jobs: Sequence[Job], label: str, worth: int, pool: Executor | None = None
+) -> Iterator[Made]:
+    """What the work makes of each job, in their order. worth: jobs from which starting more processes pays. pool: where
+    to work instead, of this machine or of a cluster; it stays open.
 
     A bar with that label is shown where a person watches several jobs.
     """
+    if pool is not None:
+        yield from _watched(pool.map(work, jobs), len(jobs), label)
+        return
     if len(jobs) < worth:
         yield from _watched(map(work, jobs), len(jobs), label)
         return
-    pool = ProcessPoolExecutor(initializer=_leave_stopping_to_parent)
+    own = ProcessPoolExecutor(initializer=_leave_stopping_to_parent)
     try:
-        yield from _watched(pool.map(work, jobs, chunksize=AT_ONCE), len(jobs), label)
+        yield from _watched(own.map(work, jobs, chunksize=AT_ONCE), len(jobs), label)
     finally:
-        pool.shutdown(cancel_futures=True)
+        own.shutdown(cancel_futures=True)
 
 
 def _leave_stopping_to_parent() -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from notation.page.content import Running, Story
 from notation.page.fault import LayoutError
@@ -15,6 +16,7 @@ from notation.page.slab import HANGING, Slab, placed
 from notation.page.structure import Tree
 
 LEAST_WIDTH = 10.0  # points
+EDGE = 17.0  # points, 6 mm; what a printer may leave white at the edge of the paper
 BELOW_HEAD = 0.5  # steps between repeated column heads and what follows
 
 
@@ -51,7 +53,7 @@ def set_story(story: Story, metadata: Metadata, faces: Faces) -> Document:
 
 def paged(story: Story, faces: Faces) -> Paged:
     """The story divided into pages. Errors and missing characters as in `set_story`."""
-    setting = _setting(story, faces)
+    setting = setting_of(story, faces)
     pile = slabs(story.flow, setting)
     pages = [pile[first:end] for first, end in page_breaks(pile, setting.capacity)] or [[]]
     return Paged(story, setting, pages)
@@ -66,7 +68,8 @@ def placed_on_pages(what: Paged, metadata: Metadata) -> Document:
     return Document(frames, metadata, tuple(tree.elements), tuple(tree.outline))
 
 
-def _setting(story: Story, faces: Faces) -> Setting:
+def setting_of(story: Story, faces: Faces) -> Setting:
+    """What the story is set with, its structure tree still empty. Raises LayoutError."""
     margins = story.margins
     width = story.paper.width - margins.inner - margins.outer
     height = story.paper.height - margins.top - margins.bottom
@@ -76,6 +79,12 @@ def _setting(story: Story, faces: Faces) -> Setting:
     if capacity < 1:
         raise LayoutError("the page is lower than a single line; take larger paper, smaller margins or smaller type")
     return Setting(faces, Tree(), story.step, story.language, width, capacity)
+
+
+def pile_height(pile: Sequence[Slab]) -> float:
+    """Steps that the slabs of one page take, one under the other."""
+    between = sum(space_between(one, two) for one, two in pairwise(pile))
+    return between + sum(slab.height for slab in pile) + (_head_height(pile[0]) if pile else 0.0)
 
 
 def space_between(one: Slab, two: Slab) -> float:
@@ -135,9 +144,9 @@ def _head_height(slab: Slab) -> float:
 
 def _frame(story: Story, faces: Faces, page: Sequence[Slab], number: int, count: int) -> Frame:
     left = _left(story, number)
-    items = [*_running(story, faces, story.head, left, (number, count), head=True)]
+    items = [*running_items(story, faces, story.head, left, (number, count), head=True)]
     items.extend(_page_items(page, left, story.margins.top, story.step))
-    items.extend(_running(story, faces, story.foot, left, (number, count), head=False))
+    items.extend(running_items(story, faces, story.foot, left, (number, count), head=False))
     return Frame(story.paper.width, story.paper.height, tuple(items), str(number))
 
 
@@ -157,8 +166,10 @@ def _page_items(page: Sequence[Slab], left: float, top: float, step: float) -> I
         down += slab.height
 
 
-def _running(story: Story, faces: Faces, running: Running | None, left: float, page: tuple[int, int],
-             head: bool) -> Iterator[Item]:
+def running_items(
+    story: Story, faces: Faces, running: Running | None, left: float, page: tuple[int, int], head: bool
+) -> Iterator[Item]:
+    """A running head or foot where it stands on a page. left: of the words, in points; page: its number of how many."""
     if running is None:
         return
     width = story.paper.width - story.margins.inner - story.margins.outer
@@ -167,7 +178,9 @@ def _running(story: Story, faces: Faces, running: Running | None, left: float, p
         y, tag = max(size, story.margins.top - max(size, 0.8 * story.step)), Artifact.HEADER
     else:
         bottom = story.paper.height - story.margins.bottom
-        y, tag = min(bottom + 1.2 * story.step + size * 0.3, story.paper.height - 0.35 * size), Artifact.FOOTER
+        lowest = max(story.paper.height - EDGE - 0.25 * size, bottom + size)
+        y = min(bottom + 1.2 * story.step + size * 0.3, lowest, story.paper.height - 0.35 * size)
+        tag = Artifact.FOOTER
     for spot in running_line(_filled(running, *page), width, tag, faces):
         yield from placed((spot,), left, y)
 

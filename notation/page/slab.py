@@ -11,21 +11,32 @@ from dataclasses import dataclass, field, replace
 
 from notation.page.content import Align, Drawing
 from notation.page.fault import LayoutError
-from notation.page.frame import Anchor, Item, PlacedShape, PlacedText, Tag
+from notation.page.frame import Anchor, Item, PlacedLink, PlacedShape, PlacedText, Tag
 from notation.page.lines import Line
 from notation.page.path import Path
-from notation.plane import Affine, Point
+from notation.plane import Affine, Point, Rect
 
 RULE_WIDTH, RULE_INK = 0.3, 0.5
 DESCENT = 0.22  # share of the size that descenders take, in the faces we have
 HANGING = 0.25  # share of a step that may hang below the last baseline and must stay within the margin
 
-What = Line | Drawing | Path | str
+@dataclass(frozen=True, slots=True)
+class Area:
+    """Room that leads somewhere when it is touched, from its upper left corner; lengths in points. target, text: as of
+    a PlacedLink."""
+
+    width: float
+    height: float
+    target: str
+    text: str
+
+
+What = Line | Drawing | Path | Area | str
 
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """A line, a drawing, a rule or (a string) an anchor, where it stands on its slab; y: its baseline.
+    """A line, a drawing, a rule, a link or (a string) an anchor, where it stands on its slab; y: its baseline.
 
     scale: of a drawing. shift: the slabs it is cut by go by y; a rule goes with the line `shift` below it.
     """
@@ -102,6 +113,8 @@ def placed(spots: Iterable[Spot], dx: float, dy: float, tag: Tag | None = None) 
             yield from _drawn(what, x, y, spot.scale, mark)
         elif isinstance(what, Path):
             yield PlacedShape(what, mark, stroke=RULE_INK, line_width=RULE_WIDTH, dx=x, dy=y)
+        elif isinstance(what, Area):
+            yield PlacedLink(Rect(x, y, x + what.width, y + what.height), what.target, what.text, mark)
         elif tag is None:
             yield Anchor(what, Point(x, y))
 

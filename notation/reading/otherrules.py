@@ -36,10 +36,13 @@ PROGRAMME_RULES = (
     _told("dance-faulty", "A dance in which something cannot be danced.", "'lodestep check' says what.",
           Severity.WARNING),
 )
+BOOK_RULES = (
+    _told("not-a-book", "A dance in place of a book.", "A book lists the files of its dances."),
+)
 COMMAND_RULES = (
     _told("file-unreadable", "A file that is not there or cannot be read.", "Look at its name and folder."),
     _told("output", "A file that cannot be written.", "What stood there is as it was."),
 )
 OTHER_RULES: tuple[Rule, ...] = tuple(
-    sorted((*LAYOUT_RULES, *PROGRAMME_RULES, *COMMAND_RULES), key=lambda rule: rule.name)
+    sorted((*LAYOUT_RULES, *PROGRAMME_RULES, *BOOK_RULES, *COMMAND_RULES), key=lambda rule: rule.name)
 )

@@ -44,8 +44,8 @@ def set_sheet(
     def at(size: float, space: float) -> Paged:
         return paged(script_story(worked, knowledge, layout, panel, size, space, diagrams, says), faces)
 
-    fitted = _fitted(at, bounds.least, bounds.most, layout.pages)
-    document = placed_on_pages(fitted, sheet_metadata(worked, knowledge, layout))
+    made = fitted(at, bounds.least, bounds.most, layout.pages)
+    document = placed_on_pages(made, sheet_metadata(worked, knowledge, layout))
     if layout.fold and panel is not paper:
         document = folded(document, paper, layout.fold)
     return replace(document, attachments=(source,)) if source is not None and layout.shows.source else document
@@ -58,7 +58,7 @@ def _panel(paper: Paper, layout: Layout) -> Paper:
     return panel_paper(paper, layout.fold)
 
 
-def _fitted(at: Callable[[float, float], Paged], least: float, most: float, wanted: int | None) -> Paged:
+def fitted(at: Callable[[float, float], Paged], least: float, most: float, wanted: int | None) -> Paged:
     """The sheet at the largest size that fills as few pages as can be had, or as many as are wanted.
 
     at: sets the sheet with that type size in points and that space above figures in baseline steps.

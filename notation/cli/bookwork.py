@@ -1,0 +1,94 @@
+"""The dances of a book set one by one: by other processes where they are many, and not again where nothing changed."""
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from concurrent.futures import Executor
+from dataclasses import dataclass
+from pathlib import Path
+
+from notation.cli.bookfiles import BookFile
+from notation.cli.report import Report, file_report
+from notation.cli.setting import diagrams_of, faces, letters_missing
+from notation.cli.sources import read_source, worked_source
+from notation.cli.spreading import spread
+from notation.layout import Layout
+from notation.page.content import Paper
+from notation.page.fault import LayoutError
+from notation.reading.knowledge import load_knowledge
+from notation.sheet.booked import book_dance, to_bytes
+from notation.sheet.templates import TemplateFault
+
+WORTH_SPREADING = 24
+"""Dances from which starting more processes pays."""
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """One dance to set. name: of its file, from where the command runs."""
+
+    name: str
+    data: bytes
+    layout: Layout
+    paper: Paper
+
+
+@dataclass(frozen=True, slots=True)
+class Done:
+    """A dance set: packed, None where it could not be; and what was found."""
+
+    packed: bytes | None
+    report: Report
+
+
+def set_job(job: Job) -> Done:
+    """Work out, check and set one dance. What goes wrong is in the report."""
+    source = worked_source(job.name, job.data)
+    if source.worked is None or source.report.has_errors:
+        return Done(None, source.report)
+    diagrams = diagrams_of(source.worked, job.layout) if job.layout.shows.diagrams else None
+    try:
+        dance = book_dance(source.worked, load_knowledge(), job.layout, job.paper, faces(), diagrams)
+    except LayoutError as fault:
+        return Done(None, file_report(job.name, "page-too-small", str(fault)))
+    except TemplateFault as fault:
+        return Done(None, file_report(job.name, "layout-template", str(fault)))
+    findings = (*source.report.findings, *letters_missing(source))
+    return Done(to_bytes(dance), Report(job.name, findings, source.report.lines))
+
+
+def set_dances(
+    files: Sequence[BookFile], layout: Layout, paper: Paper, pool: Executor | None = None
+) -> list[tuple[bytes, Done]]:
+    """The bytes of each file and its dance set, in their order. pool: where to work, else processes of this machine."""
+    sources = [read_source(str(file.path)) for file in files]
+    jobs = [
+        Job(str(file.path), data, layout, paper)
+        for file, data in zip(files, sources, strict=True)
+        if isinstance(data, bytes)
+    ]
+    made = iter(list(spread(set_job, jobs, "Setting dances", WORTH_SPREADING, pool)))
+    return list(_joined(sources, made))
+
+
+def _joined(sources: Sequence[bytes | Report], made: Iterator[Done]) -> Iterator[tuple[bytes, Done]]:
+    for data in sources:
+        if isinstance(data, bytes):
+            yield data, next(made)
+        else:
+            yield b"", Done(None, data)
+
+
+def attachment_names(files: Sequence[BookFile]) -> list[str]:
+    """A name for each file inside the PDF: its own, or with its folders where two would be alike."""
+    names: list[str] = []
+    taken: set[str] = set()
+    for file in files:
+        name = Path(file.name).name
+        for tried in (name, file.name.replace("/", "-"), *(f"{n}-{name}" for n in range(2, len(files) + 2))):
+            if tried.casefold() not in taken:
+                break
+        taken.add(tried.casefold())
+        names.append(tried)
+    return names
+
+
