@@ -17,6 +17,7 @@ from notation.reading.layout import layout_names, load_layout, read_layout
 from notation.reading.words import FILES, load_vocabulary
 from notation.sheet import set_sheet, sheet_metadata
 from notation.sheet.floor import passage_figures
+from notation.sheet.html import story_html
 from notation.sheet.script import script_story, sheet_speaker
 from notation.sheet.text import story_text
 from tests.sheet.setting import Faces, dance, knowledge, passage, printed_words, worked
@@ -121,6 +122,9 @@ def test_no_english_word_is_left_on_a_german_sheet(name: str) -> None:
     assert foreign(story_text(story), "de") == set()
     assert foreign(" ".join(word.text for word in printed_words(made)), "de") == set()
     metadata = sheet_metadata(of, knowledge(), layout)
+    alternatives = re.findall(r'aria-label="([^"]*)"', story_html(story, metadata))
+    assert alternatives or not layout.shows.key
+    assert foreign(" ".join(alternatives), "de") == set()
     assert foreign(" ".join((metadata.subject, *metadata.keywords)), "de") == set()
 
 
