@@ -1,21 +1,23 @@
 """The dances of a book set one by one: by other processes where they are many, and not again where nothing changed."""
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Mapping, Sequence
 from concurrent.futures import Executor
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from notation.cli.bookfiles import BookFile
 from notation.cli.report import Report, file_report
 from notation.cli.setting import diagrams_of, faces, letters_missing
+from notation.cli.shelf import Shelf, key_of, open_shelf
 from notation.cli.sources import read_source, worked_source
 from notation.cli.spreading import spread
 from notation.layout import Layout
 from notation.page.content import Paper
 from notation.page.fault import LayoutError
+from notation.page.packed import PackError
 from notation.reading.knowledge import load_knowledge
-from notation.sheet.booked import book_dance, to_bytes
+from notation.sheet.booked import book_dance, from_bytes, to_bytes
 from notation.sheet.templates import TemplateFault
 
 WORTH_SPREADING = 24
@@ -57,25 +59,53 @@ def set_job(job: Job) -> Done:
 
 
 def set_dances(
-    files: Sequence[BookFile], layout: Layout, paper: Paper, pool: Executor | None = None
+    files: Sequence[BookFile], layout: Layout, paper: Paper, pool: Executor | None = None, shelf: Shelf | None = None
 ) -> list[tuple[bytes, Done]]:
-    """The bytes of each file and its dance set, in their order. pool: where to work, else processes of this machine."""
+    """The bytes of each file and its dance set, in their order.
+
+    pool: where to work, else processes of this machine. shelf: where set dances are kept, else the user's.
+    """
+    shelf = shelf or open_shelf()
     sources = [read_source(str(file.path)) for file in files]
-    jobs = [
-        Job(str(file.path), data, layout, paper)
-        for file, data in zip(files, sources, strict=True)
-        if isinstance(data, bytes)
-    ]
-    made = iter(list(spread(set_job, jobs, "Setting dances", WORTH_SPREADING, pool)))
-    return list(_joined(sources, made))
-
-
-def _joined(sources: Sequence[bytes | Report], made: Iterator[Done]) -> Iterator[tuple[bytes, Done]]:
-    for data in sources:
-        if isinstance(data, bytes):
-            yield data, next(made)
+    known: dict[int, Done] = {}
+    jobs: dict[int, tuple[str, Job]] = {}
+    for number, (file, data) in enumerate(zip(files, sources, strict=True)):
+        if isinstance(data, Report):
+            known[number] = Done(None, data)
+            continue
+        key = key_of(data, file.path.parent, layout, paper)
+        found = _kept(shelf, key, str(file.path))
+        if found is not None:
+            known[number] = found
         else:
-            yield b"", Done(None, data)
+            jobs[number] = (key, Job(str(file.path), data, layout, paper))
+    known |= _made(jobs, pool, shelf)
+    shelf.clear_out()
+    return [(data if isinstance(data, bytes) else b"", known[number]) for number, data in enumerate(sources)]
+
+
+def _kept(shelf: Shelf, key: str, name: str) -> Done | None:
+    found = shelf.find(key, name)
+    if found is None:
+        return None
+    try:
+        from_bytes(found[0])
+    except PackError:
+        return None
+    return Done(found[0], Report(name, found[1], ()))
+
+
+def _made(jobs: Mapping[int, tuple[str, Job]], pool: Executor | None, shelf: Shelf) -> dict[int, Done]:
+    """The dances that are not kept, set; and kept for another time, but for those with errors."""
+    work = [job for _, job in jobs.values()]
+    made: dict[int, Done] = {}
+    done = spread(set_job, work, "Setting dances", WORTH_SPREADING, pool)
+    for (number, (key, _)), one in zip(jobs.items(), done, strict=True):
+        if one.packed is not None:
+            shelf.keep(key, one.packed, one.report.findings)
+            one = Done(one.packed, replace(one.report, lines=()))
+        made[number] = one
+    return made
 
 
 def attachment_names(files: Sequence[BookFile]) -> list[str]:
@@ -90,5 +120,3 @@ def attachment_names(files: Sequence[BookFile]) -> list[str]:
         taken.add(tried.casefold())
         names.append(tried)
     return names
-
-

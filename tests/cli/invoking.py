@@ -2,11 +2,14 @@
 import os
 import subprocess
 import sys
+import tempfile
 from pathlib import Path
 
 from click.testing import CliRunner, Result
 
 from notation.cli.main import lodestep
+
+os.environ.setdefault("LODESTEP_CACHE", tempfile.mkdtemp(prefix="lodestep-tests-"))
 
 EXAMPLES = Path(__file__).parent.parent.parent / "examples"
 SAUNTER = EXAMPLES / "ferry-lane-saunter.yaml"
