@@ -5,10 +5,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 
+from notation.bounds import BOOK_DANCES, FILE_BYTES, PICTURE_BYTES, Bound
 from notation.cli.folder import KEY, OF_A_DANCE, PASSED_OVER
 from notation.dance.finding import Finding, Severity
 from notation.dance.mark import Said
-from notation.reading.bounds import BOOK_DANCES, FILE_BYTES, PICTURE_BYTES, Bound
 
 WILD = frozenset("*?[")
 ENDINGS = (".yaml", ".yml")

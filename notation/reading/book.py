@@ -5,10 +5,10 @@ import enum
 from dataclasses import dataclass
 from typing import TypeVar
 
+from notation import bounds
 from notation.dance.book import Book, FillWith, IndexOf, Order
 from notation.dance.finding import Finding, in_file_order
 from notation.dance.mark import Mark, Said
-from notation.reading import bounds
 from notation.reading.fields import Fields, Findings, expect_choice, expect_fields, shown
 from notation.reading.layout import NO, PAPERS, YES
 from notation.reading.nodes import Mapping, Node, Unreadable, plain_key, read_nodes

@@ -38,6 +38,12 @@ PROGRAMME_RULES = (
 )
 BOOK_RULES = (
     _told("not-a-book", "A dance in place of a book.", "A book lists the files of its dances."),
+    _told("book-empty", "A book without dances.", "Name dances, or mend those that have errors."),
+    _told("file-missing", "A file that a book names and that is not there.", "Look at its name and folder."),
+    _told("file-outside", "A file outside the folder of the book that names it.",
+          "Nothing outside a book's folder is read: a book can be handed on with its folder."),
+    _told("picture-unusable", "A picture that cannot be printed.", "PNG and JPEG can be."),
+    _told("too-many-dances", "More dances than one book takes.", "Make several books."),
 )
 COMMAND_RULES = (
     _told("file-unreadable", "A file that is not there or cannot be read.", "Look at its name and folder."),

@@ -35,7 +35,8 @@ def make_season(folder: Path, book: str = BOOK) -> Path:
     """Twelve dances: the examples under other titles, one of them listed by name."""
     (folder / "dances").mkdir()
     for number, name in enumerate(NAMES):
-        text = re.sub("(?m)^title:.*", f"title: {name} Parade", DANCES[number % len(DANCES)].read_text())
+        text = DANCES[number % len(DANCES)].read_text()
+        text = re.sub("^title:.*", f"title: {name} Parade", text, flags=re.MULTILINE)
         place = folder / "last.yaml" if name == "Larch" else folder / "dances" / f"{name.lower()}.yaml"
         place.write_text(text)
     (folder / "book.yaml").write_text(book)
@@ -52,21 +53,26 @@ def season(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder / "book.pdf"
 
 
-def headings(reader: PdfReader) -> dict[str, int]:
+@pytest.fixture(scope="module")
+def texts(season: Path) -> list[str]:
+    """The text of each page, by pypdf."""
+    return [page.extract_text() for page in PdfReader(season).pages]
+
+
+def headings(texts: list[str]) -> dict[str, int]:
     """The first page, from 1, on which a line is just these words; running lines carry a page number as well."""
     found: dict[str, int] = {}
-    for number, page in enumerate(reader.pages, 1):
-        for line in page.extract_text().splitlines():
+    for number, text in enumerate(texts, 1):
+        for line in text.splitlines():
             found.setdefault(line, number)
     return found
 
 
-def test_contents_and_indexes_name_the_pages_on_which_the_titles_stand(season: Path) -> None:
+def test_contents_and_indexes_name_the_pages_on_which_the_titles_stand(texts: list[str]) -> None:
     """The pages are those that pypdf finds, not those that the program reckoned."""
-    reader = PdfReader(season)
-    pages, said_pages = headings(reader), {}
-    for page in reader.pages:
-        for line in LINE.finditer(page.extract_text()):
+    pages, said_pages = headings(texts), {}
+    for text in texts:
+        for line in LINE.finditer(text):
             name = next((f"{n} Parade" for n in NAMES if line["words"].startswith(f"{n} Parade")), line["words"])
             said_pages.setdefault(name, set()).update(map(int, line["pages"].split(", ")))
     for name in NAMES:
@@ -77,13 +83,13 @@ def test_contents_and_indexes_name_the_pages_on_which_the_titles_stand(season: P
     figure = said_pages["Whisk"]
     assert figure and all(number in starts for number in figure)
     for number in figure:
-        end = min((n for n in starts if n > number), default=len(reader.pages))
-        assert any("Whisk" in reader.pages[n - 1].extract_text() for n in range(number, end))
+        end = min((n for n in starts if n > number), default=len(texts))
+        assert any("Whisk" in texts[n - 1] for n in range(number, end))
 
 
-def test_links_and_outline_lead_to_the_same_pages(season: Path) -> None:
+def test_links_and_outline_lead_to_the_same_pages(season: Path, texts: list[str]) -> None:
     reader = PdfReader(season)
-    pages, places = headings(reader), {page.indirect_reference.idnum: n for n, page in enumerate(reader.pages, 1)}
+    pages, places = headings(texts), {page.indirect_reference.idnum: n for n, page in enumerate(reader.pages, 1)}
     links = [note.get_object() for page in reader.pages for note in page.get("/Annots", ())]
     assert len(links) > 3 * len(NAMES)
     for link in links:
@@ -96,20 +102,17 @@ def test_links_and_outline_lead_to_the_same_pages(season: Path) -> None:
     assert found["Winter Season"] == 1 and found["Waltz"] == min(pages[f"{n} Parade"] for n in NAMES[1::4])
 
 
-def test_pages_are_labelled_as_they_are_numbered_and_fill_sheets(season: Path) -> None:
-    reader = PdfReader(season)
-    assert reader.page_labels == ["cover", *map(str, range(2, len(reader.pages) + 1))]
-    assert len(reader.pages) % 4 == 0
-    for number, page in enumerate(reader.pages[1:], 2):
-        text = page.extract_text()
+def test_pages_are_labelled_as_they_are_numbered_and_fill_sheets(season: Path, texts: list[str]) -> None:
+    assert PdfReader(season).page_labels == ["cover", *map(str, range(2, len(texts) + 1))]
+    assert len(texts) % 4 == 0
+    for number, text in enumerate(texts[1:], 2):
         assert not text or re.search(rf"\b{number}\b", text)
 
 
-def test_sections_have_running_heads_and_dances_begin_new_pages(season: Path) -> None:
-    reader = PdfReader(season)
-    pages = headings(reader)
+def test_sections_have_running_heads_and_dances_begin_new_pages(texts: list[str]) -> None:
+    pages = headings(texts)
     for name, section in (("Amber", "Saunter"), ("Birch", "Waltz"), ("Cedar", "Old-time waltz"), ("Dune", "Two-step")):
-        lines = reader.pages[pages[f"{name} Parade"] - 1].extract_text().splitlines()
+        lines = texts[pages[f"{name} Parade"] - 1].splitlines()
         assert lines[0] in (f"{section} Winter Season", f"Winter Season {section}")
         assert lines[1] == f"{name} Parade"
 
@@ -209,17 +212,16 @@ def test_the_sheets_to_fold_are_written_too(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("step", ["fdopen", "fsync", "replace"])
 def test_a_killed_process_leaves_the_old_book_or_the_new(step: str, tmp_path: Path) -> None:
-    book = small_book(tmp_path)
-    out = tmp_path / "book.pdf"
+    """Killed where it begins to write the book, where it flushes it, and right after it has renamed it."""
+    book, out = small_book(tmp_path), tmp_path / "book.pdf"
     run("booklet", book)
     new = out.read_bytes()
     out.write_bytes(b"the old book")
+    order = "was(*a, **k); kill()" if step == "replace" else "kill()"
     script = (
-        f"import os, signal\nwas = os.{step}\ndef kill(): os.kill(os.getpid(), signal.SIGKILL)\n"
-        f"def patched(*a, **k): return (was(*a, **k), str(a[-1]).endswith('book.pdf') and kill())[0]\n"
-        f"def patched_always(*a, **k): kill()\nimport notation.cli.output as output\n"
-        f"real = output.write_whole\ndef late(path, data):\n    if str(path).endswith('book.pdf'):\n"
-        f"        os.{step} = {'patched' if step == 'replace' else 'patched_always'}\n    real(path, data)\n"
+        f"import os, signal\nimport notation.cli.output as output\nwas, real = os.{step}, output.write_whole\n"
+        f"def kill(): os.kill(os.getpid(), signal.SIGKILL)\ndef patched(*a, **k): {order}\n"
+        f"def late(path, data):\n    if path.name == 'book.pdf': os.{step} = patched\n    real(path, data)\n"
         f"output.write_whole = late"
     )
     done = process("booklet", book, script=script)

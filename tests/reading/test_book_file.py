@@ -38,8 +38,8 @@ def rules(text: str) -> list[str]:
 def test_the_form_of_the_guide() -> None:
     found = book(AS_IN_THE_GUIDE)
     assert (found.title, found.club, found.order) == ("Winter Season", "The Ropewalk Sequence Club", Order.RHYTHM)
-    named = [said.text for said in found.dances]
-    assert named == ["lantern-quay-waltz.yaml", "ferry-lane-saunter.yaml", "dances/*.yaml"]
+    listed = [said.text for said in found.dances]
+    assert listed == ["lantern-quay-waltz.yaml", "ferry-lane-saunter.yaml", "dances/*.yaml"]
     assert found.contents and found.indexes == (IndexOf.TITLE, IndexOf.ARRANGER, IndexOf.RHYTHM)
     assert found.layout and found.layout.text == "script" and found.paper and found.paper.text == "A5"
     assert (found.fill, found.fill_with, found.run_together, found.cover) == (4, FillWith.BLANK, False, True)
