@@ -181,6 +181,14 @@ class Phrases:
     heights: str
     floor_step: str
     without_weight: str
+    contents: str
+    abbreviations: str
+    notes_heading: str
+    index_title: str
+    index_arranger: str
+    index_rhythm: str
+    index_figure: str
+    page_reference: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -193,7 +201,7 @@ class Templates:
     figure: str = "{figure}"
     repeat: str = "{bars}: {again}"
     foot_left: str = "{title}"
-    foot_middle: str = "{arranger}"
+    foot_middle: str = "{arrangers}"
     foot_right: str = "{paging}"
     head_left: str = ""
     head_right: str = ""

@@ -8,7 +8,7 @@ from notation.dance.book import Book, IndexOf
 from notation.dance.catalogue import sorting_title
 from notation.dance.feet import Foot
 from notation.dance.knowledge import Knowledge
-from notation.layout import Layout
+from notation.layout import Layout, Phrases
 from notation.page.content import Align, Flow, Paper, Paragraph, Run, Running, Story, Style
 from notation.page.flow import Setting, slabs, stacked
 from notation.page.fonts import Faces
@@ -25,16 +25,10 @@ from notation.sheet.booked import BookedDance, print_of
 from notation.sheet.footprint import placed_sole
 from notation.sheet.key import keys
 from notation.sheet.script import margins_of, printed_words
-from notation.sheet.speakers import speaker
+from notation.sheet.speakers import printed_phrases, speaker
 from notation.sheet.style import Styles, paragraph, styles
+from notation.sheet.wording import filled
 
-CONTENTS, ABBREVIATIONS, NOTES = "Contents", "Abbreviations", "Notes"
-INDEX_HEADS = {
-    IndexOf.TITLE: "Dances by title",
-    IndexOf.ARRANGER: "Dances by arranger",
-    IndexOf.RHYTHM: "Dances by rhythm",
-    IndexOf.FIGURE: "Figures",
-}
 RULING = points(8)
 INDENT = 1.2  # of the type size
 COVER_TITLE = 0.078  # of the paper's width
@@ -53,15 +47,20 @@ class Setup:
     faces: Faces
     styles: Styles
     story: Story
+    phrases: Phrases
+
+    def index_head(self, which: IndexOf) -> str:
+        """The heading of an index."""
+        return str(getattr(self.phrases, f"index_{which.value}"))
 
 
 def setup(book: Book, layout: Layout, paper: Paper, knowledge: Knowledge, faces: Faces) -> Setup:
     """The styles and the page of a book. layout: a `book_layout`."""
     sizes = layout.sizes_on(paper.name)
     made = styles(layout, sizes.most, sizes.leading)
-    language = printed_words(knowledge, layout).tag
-    story = Story(paper, margins_of(layout), made.step, (), Running(style=made.running), None, language)
-    return Setup(book, layout, paper, knowledge, faces, made, story)
+    words = printed_words(knowledge, layout)
+    story = Story(paper, margins_of(layout), made.step, (), Running(style=made.running), None, words.tag)
+    return Setup(book, layout, paper, knowledge, faces, made, story, printed_phrases(words, layout.phrases))
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,8 +70,8 @@ class Target:
     anchor: str
     page: int
 
-    def reference(self, words: str) -> Reference:
-        return Reference(str(self.page), self.anchor, f"{words}, page {self.page}")
+    def reference(self, words: str, to: Setup) -> Reference:
+        return Reference(str(self.page), self.anchor, filled(to.phrases.page_reference, words=words, page=self.page))
 
 
 def head_line(words: str, to: Setup) -> Paragraph:
@@ -98,7 +97,7 @@ def _dance_words(dance: BookedDance, to: Setup, beside: str) -> Paragraph:
 
 
 def _dance_line(dance: BookedDance, target: Target, beside: str, indent: float, to: Setup) -> Listed:
-    return Listed(_dance_words(dance, to, beside), (target.reference(dance.title),), indent)
+    return Listed(_dance_words(dance, to, beside), (target.reference(dance.title, to),), indent)
 
 
 def contents_pages(
@@ -115,13 +114,13 @@ def contents_pages(
             beside = ", ".join(dances[k].arrangers)
             entries.append(_dance_line(dances[k], targets[k], beside, indent if name else 0.0, to))
     entries += _other_lines([other for other in others if other[1].page >= begin], to)
-    return _listed_pages(CONTENTS, entries, "TOC", to)
+    return _listed_pages(to.phrases.contents, entries, "TOC", to)
 
 
 def _other_lines(others: Sequence[tuple[str, Target]], to: Setup) -> Iterator[Listed]:
     for number, (name, target) in enumerate(others):
         words = paragraph(name, to.styles.body, before=0.5 if number == 0 else 0.0)
-        yield Listed(words, (target.reference(name),))
+        yield Listed(words, (target.reference(name, to),))
 
 
 def _strong(words: str, to: Setup) -> Paragraph:
@@ -137,7 +136,7 @@ def index_pages(
     heads: list[tuple[IndexOf, int]] = []
     for which in to.book.indexes:
         heads.append((which, len(pile)))
-        head = slabs((head_line(INDEX_HEADS[which], to),), setting)
+        head = slabs((head_line(to.index_head(which), to),), setting)
         head[0].before = 2.0
         pile += [*head, *listing_slabs(INDEXES[which](dances, targets, to), to.styles.body, "Index", setting)]
     breaks = list(page_breaks(pile, setting.capacity))
@@ -202,7 +201,7 @@ def _figures(dances: Sequence[BookedDance], targets: Sequence[Target], to: Setup
     for _, (name, members) in sorted(found.items()):
         pages = {targets[k].page: k for k in sorted(members, key=lambda k: targets[k].page, reverse=True)}
         led = tuple(
-            targets[k].reference(f"{name}, {dances[k].title}") for _, k in sorted(pages.items())
+            targets[k].reference(f"{name}, {dances[k].title}", to) for _, k in sorted(pages.items())
         )
         lines.append(Listed(paragraph(name, to.styles.body), led))
     return lines
@@ -221,7 +220,7 @@ def abbreviation_pages(dances: Sequence[BookedDance], to: Setup) -> Paged | None
     if not flow:
         return None
     setting = setting_of(to.story, to.faces)
-    pile = slabs((head_line(ABBREVIATIONS, to), *flow), setting)
+    pile = slabs((head_line(to.phrases.abbreviations, to), *flow), setting)
     return Paged(to.story, setting, [pile[one:two] for one, two in page_breaks(pile, setting.capacity)])
 
 
@@ -289,7 +288,7 @@ def notes_page(first: bool, number: int, to: Setup) -> Part:
     on, margins = setting_of(to.story, to.faces), to.story.margins
     items: list[Item] = []
     if first:
-        line = stacked(head_line(NOTES, to), 0.0, on.width, on.tree.add("H1", None), on)
+        line = stacked(head_line(to.phrases.notes_heading, to), 0.0, on.width, on.tree.add("H1", None), on)
         items += placed(line.spots, margins.inner, margins.top)
     items += _rules(margins.inner, margins.top + 2 * RULING, to.paper.height - margins.bottom, on.width)
     return Part((Frame(to.paper.width, to.paper.height, tuple(items), str(number)),), tuple(on.tree.elements))

@@ -11,10 +11,6 @@ from notation.page.paginate import Paged
 from notation.plane import Point
 from notation.sheet.booked import BookedDance
 from notation.sheet.bookfront import (
-    ABBREVIATIONS,
-    CONTENTS,
-    INDEX_HEADS,
-    NOTES,
     Setup,
     Target,
     abbreviation_pages,
@@ -111,9 +107,9 @@ def _with_contents(
     indexes, begins = index_pages(dances, targets, to) if to.book.indexes else (None, ())
     others, after = [], first + body + (len(indexes.pages) if indexes else 0)
     if abbreviations is not None:
-        others.append((ABBREVIATIONS, Target("abbreviations", first - len(abbreviations.pages) + 1)))
+        others.append((to.phrases.abbreviations, Target("abbreviations", first - len(abbreviations.pages) + 1)))
     for which, page in begins:
-        others.append((INDEX_HEADS[which], Target(f"index-{which.value}", first + body + page + 1)))
+        others.append((to.index_head(which), Target(f"index-{which.value}", first + body + page + 1)))
     listed = [(section.name, [s.dance for s in section.dances]) for section in moved]
     contents = contents_pages(listed, dances, targets, others, to) if to.book.contents else None
     pages = _filled(to.book, after)
@@ -186,9 +182,9 @@ def landmarks(plan: Plan) -> tuple[dict[str, tuple[int, Point]], list[OutlineEnt
     if plan.setup.book.cover:
         mark(plan.setup.book.title, 0, "cover", 0)
     if plan.contents is not None:
-        mark(CONTENTS, 0, "contents", plan.contents_page)
+        mark(plan.setup.phrases.contents, 0, "contents", plan.contents_page)
     if plan.abbreviations is not None:
-        mark(ABBREVIATIONS, 0, "abbreviations", plan.first - len(plan.abbreviations.pages))
+        mark(plan.setup.phrases.abbreviations, 0, "abbreviations", plan.first - len(plan.abbreviations.pages))
     for number, section in enumerate(plan.sections, 1):
         if section.name:
             mark(section.name, 0, f"section-{number}", section.dances[0].page if section.page is None else section.page)
@@ -196,9 +192,9 @@ def landmarks(plan: Plan) -> tuple[dict[str, tuple[int, Point]], list[OutlineEnt
             top = plan.setup.story.margins.top + one.down if one.down else 0.0
             mark(plan.dances[one.dance].title, int(bool(section.name)), dance_anchor(one.dance), one.page, top)
     for which, page in plan.begins:
-        mark(INDEX_HEADS[which], 0, f"index-{which.value}", plan.after_body + page)
+        mark(plan.setup.index_head(which), 0, f"index-{which.value}", plan.after_body + page)
     if notes_pages(plan):
-        mark(NOTES, 0, "notes", plan.after_indexes)
+        mark(plan.setup.phrases.notes_heading, 0, "notes", plan.after_indexes)
     return places, outline
 
 
