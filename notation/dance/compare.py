@@ -93,7 +93,6 @@ def compare(old: Worked, new: Worked, knowledge: Knowledge) -> Comparison:
 def _changes(pairs: Sequence[tuple[Bar | None, Bar | None]], knowledge: Knowledge) -> Iterator[BarChange]:
     sources = {(one.number, two.number) for one, two in pairs if one and two}
     told: dict[str, tuple[str, str]] = {}
-    calls: set[tuple[Mark, str]] = set()
     for one, two in pairs:
         if one is None or two is None:
             yield BarChange(one, two)
@@ -104,10 +103,8 @@ def _changes(pairs: Sequence[tuple[Bar | None, Bar | None]], knowledge: Knowledg
         called = tuple(_other_calls(one, two))
         steps = tuple(c for part in PARTS if part not in {name for name, *_ in called}
                       for c in step_changes(one.steps[part], two.steps[part], part))
-        fresh = tuple(c for c in called if (two.passage.written.mark, c[0]) not in calls)
-        calls |= {(two.passage.written.mark, name) for name, *_ in called}
-        if steps or said or fresh:
-            yield BarChange(one, two, tuple(sorted(steps, key=lambda c: (c.beat, c.part))), said, fresh)
+        if steps or said or called:
+            yield BarChange(one, two, tuple(sorted(steps, key=lambda c: (c.beat, c.part))), said, called)
 
 
 def _told_before(one: Bar, two: Bar, sources: set[tuple[int, int]]) -> bool:

@@ -54,9 +54,10 @@ def told(found: Comparison, to: Speaker) -> Iterator[Told]:
     for name, old, new in found.heading:
         yield Told(f"heading: {plain_words(became(name, old, new))}", name, old, new)
     yield from _whole_bars(found)
+    told_calls: set[tuple[Mark, str]] = set()
     for change in found.bars:
         if change.old and change.new:
-            yield from _bar(change, to)
+            yield from _bar(change, to, told_calls)
     yield from _numbers(found)
 
 
@@ -93,12 +94,16 @@ def _numbers(found: Comparison) -> Iterator[Told]:
                        str(two.number), one.number, two.number, mark=two.passage.written.mark)
 
 
-def _bar(change: BarChange, to: Speaker) -> Iterator[Told]:
+def _bar(change: BarChange, to: Speaker, told_calls: set[tuple[Mark, str]]) -> Iterator[Told]:
+    """told_calls: calls of a passage are told at its first bar."""
     assert change.old and change.new
     old_bar, new_bar, mark = change.old.number, change.new.number, change.new.passage.written.mark
     for name, old, new in change.said:
         yield Told(f"bar {new_bar}: {became(name, old, new)}", name, old, new, old_bar, new_bar, mark=mark)
     for part, old, new in change.called:
+        if (mark, part) in told_calls:
+            continue
+        told_calls.add((mark, part))
         yield Told(f"bar {new_bar}: {part} dances '{new}' instead of '{old}'", "call", old, new, old_bar, new_bar,
                    part=part, mark=mark)
     yield from _merged(change, to)
@@ -125,7 +130,8 @@ def _step(step: StepChange, change: BarChange, to: Speaker) -> Iterator[Told]:
     one = step.new or step.old
     assert one is not None
     bar, count = change.new.number, one.danced.count
-    where, mark = f"bar {bar}, count {count}", one.step.mark if step.new else change.new.passage.written.mark
+    exact = f"{count} (beat {float(one.danced.beat + 1):g})" if count in ("S", "Q", "&") else count
+    where, mark = f"bar {bar}, count {exact}", one.step.mark if step.new else change.new.passage.written.mark
     numbers = (change.old.number, bar, count, step.part, mark)
     if step.kind in (Kind.ADDED, Kind.LEFT_OUT):
         words = plain_words(to.step(one.step))

@@ -6,6 +6,7 @@ follows in italics and brackets after 'was'. The words alone say it all, for who
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from notation.dance.compare import BarChange, Comparison, Kind, StepChange
@@ -73,6 +74,7 @@ def errata(
              if change.count is None]
     if not changes:
         flow.append(paragraph("Nothing changed.", style.body))
+    flow[-1] = replace(flow[-1], space_after=1.0) if isinstance(flow[-1], Paragraph) else flow[-1]
     sections = tuple(_sections(found, whole, to, style))
     if sections:
         flow.append(Table(tuple(_columns(style, to)), sections))
@@ -118,7 +120,7 @@ def _rows(bar: Bar, change: BarChange | None, to: Speaker, style: Styles) -> Ite
             moments.setdefault(key, {})[part] = (one, steps.get(id(one)))
     word = "" if change is None or (change.old and change.new) else "left out" if change.new is None else "new"
     for number, ((_, count), made) in enumerate(sorted(moments.items(), key=lambda item: item[0][0])):
-        marked = whole or any(step for _, step in made.values())
+        marked = whole or any(step for _, step in made.values()) or (number == 0 and change is not None and change.said)
         cells = [Cell("mark", paragraph("", style.body), _bar_drawing(style))] if marked else []
         if number == 0:
             cells.append(Cell("bar", _bar_number(bar, change, word, style), header=True))
