@@ -14,7 +14,8 @@ FILES = sorted(PACKAGE.rglob("*.py"))
 EXAMPLE = PACKAGE.parent / "examples" / "ferry-lane-saunter.yaml"
 SHARED = {"plane", "installed", "layout", "filenames", "bounds"}
 ALLOWED = {
-    "cli": {"sheet", "reading", "dance", "page"},
+    "cli": {"desk", "sheet", "reading", "dance", "page"},
+    "desk": {"sheet", "reading", "dance", "page"},
     "sheet": {"dance", "page"},
     "reading": {"dance"},
     "dance": set(),
@@ -22,11 +23,15 @@ ALLOWED = {
 }
 HOMES = {
     "reportlab": {f"page/{name}.py" for name in ("pdf", "tags", "archive", "typefaces", "compact")},
-    "pypdf": {"page/recover.py", "page/impose.py"},
+    "pypdf": {"page/recover.py", "page/impose.py", "page/revealed.py"},
     "yaml": {"reading/nodes.py"},
     "jinja2": {"sheet/templates.py"},
+    "starlette": {"desk/guard.py", "desk/server.py"},
+    "uvicorn": {"desk/server.py"},
+    "watchfiles": {"cli/watch.py"},
 }
-HEAVY = ("reportlab", "jinja2", "uharfbuzz", "pypdf", "rich", "PIL", "pypdfium2", "fontTools")
+HEAVY = ("reportlab", "jinja2", "uharfbuzz", "pypdf", "rich", "PIL", "pypdfium2", "fontTools", "starlette", "uvicorn",
+         "watchfiles")
 
 
 def imports(path: Path) -> set[str]:

@@ -97,22 +97,35 @@ class _Picture:
                 return ""
 
     def text(self, item: PlacedText) -> str:
-        face = _face(self.folder / f"{item.face}.ttf")
-        scale, x, uses = item.size / face.units, 0.0, []
-        for character, space in zip(item.text, chain(item.adjust, repeat(0.0)), strict=False):
-            glyph = face.glyph(character)
-            if not character.isspace():
-                uses.append(f'<use href="#{self._defined(face, glyph)}" x="{number(x)}"/>')
-            x += face.font.get_glyph_h_advance(glyph) + space * face.units / 1000
+        uses, drawn = _run(self.folder / f"{item.face}.ttf", item.text, item.adjust)
+        if not uses:
+            return ""
+        self.glyphs.update(drawn)
+        scale = item.size / _face(self.folder / f"{item.face}.ttf").units
         along = -scale if item.turned else scale
         place = f"translate({number(item.x)} {number(item.y)}) scale({along:.5g} {-along:.5g})"
-        return f'<g fill="{_grey(item.ink)}" transform="{place}">{"".join(uses)}</g>' if uses else ""
+        return f'<g fill="{_grey(item.ink)}" transform="{place}">{uses}</g>'
 
-    def _defined(self, face: _Face, glyph: int) -> str:
-        name = f"{face.name}-{glyph}".replace(" ", "_")
-        if name not in self.glyphs:
-            self.glyphs[name] = f'<path id="{name}" d="{face.outline(glyph)}"/>'
-        return name
+
+@lru_cache(maxsize=20_000)
+def _run(path: Path, text: str, adjust: tuple[float, ...]) -> tuple[str, dict[str, str]]:
+    """The letters of a run in units of the em, and the outlines they use by name."""
+    face = _face(path)
+    glyphs: dict[str, str] = {}
+    x, uses = 0.0, []
+    for character, space in zip(text, chain(adjust, repeat(0.0)), strict=False):
+        glyph = face.glyph(character)
+        if not character.isspace():
+            name = f"{face.name}-{glyph}".replace(" ", "_")
+            glyphs[name] = _defined(path, glyph, name)
+            uses.append(f'<use href="#{name}" x="{number(x)}"/>')
+        x += face.font.get_glyph_h_advance(glyph) + space * face.units / 1000
+    return "".join(uses), glyphs
+
+
+@lru_cache(maxsize=4_000)
+def _defined(path: Path, glyph: int, name: str) -> str:
+    return f'<path id="{name}" d="{_face(path).outline(glyph)}"/>'
 
 
 def shape(item: PlacedShape) -> str:

@@ -1,0 +1,102 @@
+"""`lodestep watch`."""
+from __future__ import annotations
+
+import time
+from collections.abc import Iterator
+from pathlib import Path
+
+import click
+
+from notation.cli.completing import layout_words
+
+PAUSE = 40
+"""Milliseconds without a further change after which the sheet is set: an editor writes in several steps."""
+
+
+@click.command()
+@click.argument("file", metavar="FILE", type=click.Path(path_type=Path))
+@click.option("-o", "--output", type=click.Path(path_type=Path), help="The PDF to write; otherwise beside the dance.")
+@click.option("--layout", default="script", shell_complete=layout_words, help="A layout by name or a layout file.")
+@click.option("--paper", "paper_name", help="A3 to A7, Letter or Legal; otherwise the layout's.")
+@click.option("--landscape/--portrait", default=None, help="How the paper is held; otherwise the layout's.")
+@click.option("--draft", is_flag=True, help="Write the sheet even where something cannot be danced.")
+def watch(
+    file: Path, output: Path | None, layout: str, paper_name: str | None, landscape: bool | None, draft: bool
+) -> None:
+    """Set the sheet again on each save, and say what is found. Ctrl-C ends it.
+
+    The last good PDF stays where something cannot be danced. Your own figures beside the dance and your own layout
+    file are watched too.
+
+    \b
+    lodestep watch harbour-bell-waltz.yaml
+    """
+    from notation.cli.sheet import _say
+
+    target = output or file.with_suffix(".pdf")
+    if target.suffix.lower() != ".pdf":
+        raise click.UsageError(f"'{target}' must end in .pdf")
+    if not file.parent.is_dir():
+        raise click.UsageError(f"the folder '{file.parent}' does not exist")
+    click.echo(f"Watching {file}; Ctrl-C ends it.")
+    try:
+        for _ in _changes(file, layout):
+            begun = time.perf_counter()
+            _say(_set(file, target, layout, paper_name, landscape, draft))
+            click.echo(f"{time.strftime('%H:%M:%S')} {1000 * (time.perf_counter() - begun):.0f} ms")
+    except KeyboardInterrupt:
+        click.echo("Watching ended.")
+
+
+def _set(file: Path, target: Path, layout: str, paper_name: str | None, landscape: bool | None, draft: bool):  # type: ignore[no-untyped-def]
+    from notation.cli.ordering import make_order
+    from notation.cli.report import Report, file_report
+    from notation.cli.setting import set_file
+
+    if not file.exists():
+        return file_report(str(file), "file-unreadable", "the file is gone; the sheet stays as it is until it is back")
+    order = make_order(layout, paper_name, landscape, "pdf", draft)
+    return order if isinstance(order, Report) else set_file(str(file), target, order)
+
+
+def _changes(file: Path, layout: str) -> Iterator[None]:
+    """Once at the beginning, then after each change of what the sheet is made from.
+
+    The folder is watched and not the file, since many editors save by renaming another file to its name.
+    """
+    from watchfiles import watch as changes
+
+    wanted = _Wanted(file, layout)
+    stamp = wanted.stamp()
+    yield
+    for _ in changes(*wanted.folders(), debounce=1600, step=PAUSE, rust_timeout=1000, recursive=False,
+                     watch_filter=None, yield_on_timeout=True, raise_interrupt=True, ignore_permission_denied=True):
+        if wanted.stamp() != stamp:
+            stamp = wanted.stamp()
+            yield
+
+
+class _Wanted:
+    """What the sheet is made from."""
+
+    def __init__(self, file: Path, layout: str) -> None:
+        self.file = file
+        self.figures = file.parent / "figures"
+        self.layout = Path(layout) if layout.endswith((".yaml", ".yml")) else None
+
+    def folders(self) -> set[Path]:
+        made = {self.file.parent.resolve()} | ({self.figures.resolve()} if self.figures.is_dir() else set())
+        return made | ({self.layout.parent.resolve()} if self.layout else set())
+
+    def stamp(self) -> tuple[object, ...]:
+        """Changes when one of the files does."""
+        files = [self.file, *([self.layout] if self.layout else []), *sorted(self.figures.glob("*.yaml"))]
+        return tuple(_stamp(path) for path in files)
+
+
+def _stamp(path: Path) -> tuple[str, int, int, int] | None:
+    try:
+        said = path.stat()
+    except OSError:
+        return None
+    return path.name, said.st_mtime_ns, said.st_size, said.st_ino

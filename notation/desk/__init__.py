@@ -1,0 +1,1 @@
+"""The desk: a web page on this machine alone, on which a dance is written and its sheet is drawn while she types."""

@@ -1,0 +1,243 @@
+"""From the text in the editor to findings and pages, in parts, each sent as soon as it is there."""
+from __future__ import annotations
+
+import threading
+from collections import OrderedDict
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+
+from notation.dance.checks import check
+from notation.dance.checks.places import floor_of
+from notation.dance.finding import Finding, Severity, in_file_order
+from notation.dance.knowledge import Knowledge
+from notation.dance.script import PARTS, Worked
+from notation.dance.work import work_out
+from notation.installed import data_folder
+from notation.layout import Layout
+from notation.page.content import Paper
+from notation.page.fault import LayoutError
+from notation.page.fonts import Faces, Shaped
+from notation.page.frame import Attachment, Document, Frame, PlacedText
+from notation.page.paginate import paged, placed_on_pages
+from notation.page.svg import paint_svg
+from notation.page.units import paper
+from notation.reading.dance import read_dance
+from notation.reading.knowledge import knowledge_beside, load_knowledge
+from notation.reading.layout import layout_names, load_layout, read_layout
+from notation.sheet import AIRY, SIZE_STEP, TIGHT, set_sheet, sheet_metadata
+from notation.sheet.floor import passage_figures
+from notation.sheet.rows import Diagrams
+from notation.sheet.script import script_story, sheet_speaker
+from notation.sheet.templates import TemplateFault
+
+KEPT_PAGES = 64
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What the page asks for. has: keys of the pages that it shows already."""
+
+    name: str
+    text: str
+    layout: str = "script"
+    paper: str = ""
+    landscape: bool | None = None
+    has: frozenset[str] = frozenset()
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """The dance of a text as far as it goes."""
+
+    worked: Worked | None
+    findings: tuple[Finding, ...]
+    knowledge: Knowledge
+
+
+class Stale(Exception):
+    """A newer text waits, so that this one need not be set to its end."""
+
+
+@dataclass(slots=True)
+class Stopping(Faces):
+    """Faces that share all they know with others, and end a setting that has become stale."""
+
+    stale: Callable[[], bool] = bool
+
+    def shaped(self, name: str, word: str) -> tuple[Shaped, ...]:
+        if self.stale():
+            raise Stale
+        return Faces.shaped(self, name, word)
+
+
+@dataclass(slots=True)
+class Setter:
+    """Sets one text after the other; one at a time. root: the folder. read: the bytes of a file in it."""
+
+    root: Path
+    read: Callable[[str], bytes]
+    faces: Faces = field(default_factory=Faces)
+    fits: dict[tuple[str, str, str], tuple[float, float]] = field(default_factory=dict)
+    painted: OrderedDict[Frame, str] = field(default_factory=OrderedDict)
+    lock: threading.Lock = field(default_factory=threading.Lock)
+
+    def known(self, name: str, text: str) -> Known:
+        return _known(self, name, text)
+
+    def layout(self, wanted: Wanted) -> tuple[Layout, Paper]:
+        """Raises LayoutError."""
+        if wanted.layout in layout_names():
+            layout = load_layout(wanted.layout)
+        else:
+            reading = read_layout(self.read(wanted.layout), wanted.layout)
+            if reading.layout is None or reading.findings:
+                raise LayoutError(f"the layout {wanted.layout} has a mistake: {reading.findings[0].message}")
+            layout = reading.layout
+        lying = layout.landscape if wanted.landscape is None else wanted.landscape
+        return layout, paper(wanted.paper or layout.paper, lying)
+
+    def parts(self, wanted: Wanted, stale: Callable[[], bool]) -> Iterator[dict[str, Any]]:
+        """Pages at the size that fitted last, findings, and the pages as `lodestep sheet` sets them where they differ.
+
+        stale: whether a newer text waits; then nothing more is made. A part 'rest' says that what follows can wait.
+        """
+        known = self.known(wanted.name, wanted.text)
+        if known.worked is None:
+            yield findings_part(known, known.findings)
+            return
+        shown: Document | None = None
+        try:
+            shown = self._quick(known, wanted)
+            if shown is not None:
+                yield self._pages(shown, wanted, False)
+            yield findings_part(known, self.found(known))
+            if shown is not None:
+                yield {"kind": "rest"}
+            faces = self._stopping(stale)
+            document = self._set(known, *self.layout(wanted), faces=faces)
+            if shown is None or document.pages != shown.pages:
+                yield self._pages(document, wanted, True)
+                self._remember_fit(known, wanted, document)
+        except Stale:
+            return
+        except (LayoutError, TemplateFault) as fault:
+            yield {"kind": "unset", "why": str(fault)}
+            yield findings_part(known, self.found(known))
+
+    def found(self, known: Known) -> tuple[Finding, ...]:
+        assert known.worked is not None
+        return tuple(in_file_order([*known.findings, *check(known.worked, known.knowledge)]))
+
+    def document(self, known: Known, wanted: Wanted, source: Attachment | None = None) -> Document:
+        """The sheet. Raises LayoutError, TemplateFault."""
+        layout, sheet = self.layout(wanted)
+        return self._set(known, layout, sheet, source)
+
+    def _stopping(self, stale: Callable[[], bool]) -> Faces:
+        all_ = self.faces
+        return Stopping(all_.folder, all_.fallbacks, all_.missing, all_.memory, all_._faces, all_._words, stale)
+
+    def _set(self, known: Known, layout: Layout, sheet: Paper, source: Attachment | None = None,
+             faces: Faces | None = None) -> Document:
+        assert known.worked is not None
+        drawn = self._drawn(known, layout)
+        return set_sheet(known.worked, known.knowledge, layout, sheet, faces or self.faces, source, drawn)
+
+    def _drawn(self, known: Known, layout: Layout) -> Diagrams | None:
+        worked, knowledge = known.worked, known.knowledge
+        if worked is None or not layout.shows.diagrams:
+            return None
+        return passage_figures(floor_of(worked, knowledge), sheet_speaker(worked, knowledge, layout))
+
+    def _quick(self, known: Known, wanted: Wanted) -> Document | None:
+        """One setting at the size and space that were right last time."""
+        layout, sheet = self.layout(wanted)
+        fit = self.fits.get((wanted.name, wanted.layout, sheet.name))
+        return None if fit is None else self._once(known, layout, sheet, fit)
+
+    def _once(self, known: Known, layout: Layout, sheet: Paper, fit: tuple[float, float]) -> Document:
+        assert known.worked is not None
+        worked, knowledge = known.worked, known.knowledge
+        story = script_story(worked, knowledge, layout, sheet, *fit, self._drawn(known, layout))
+        return placed_on_pages(paged(story, self.faces), sheet_metadata(worked, knowledge, layout))
+
+    def _remember_fit(self, known: Known, wanted: Wanted, document: Document) -> None:
+        """Note the size of the steps, and the space at which a single setting gives this very document."""
+        layout, sheet = self.layout(wanted)
+        bounds, key = layout.sizes_on(sheet.name), (wanted.name, wanted.layout, sheet.name)
+        sizes = [item.size for page in document.pages for item in page.items if isinstance(item, PlacedText)]
+        whole = [size for size in sizes if bounds.least <= size <= bounds.most
+                 and ((size - bounds.least) / SIZE_STEP).is_integer()]
+        if not whole:
+            return
+        size = max(set(whole), key=whole.count)
+        tight = self._once(known, layout, sheet, (size, TIGHT)).pages == document.pages
+        self.fits[key] = (size, TIGHT if tight else AIRY)
+
+    def _pages(self, document: Document, wanted: Wanted, exact: bool) -> dict[str, Any]:
+        pages = []
+        for number, frame in enumerate(document.pages, 1):
+            svg = self.painted.get(frame) or paint_svg(frame, data_folder("fonts"), f"Page {number}", "")
+            self.painted[frame] = svg
+            self.painted.move_to_end(frame)
+            key = f"{hash(frame):x}"
+            pages.append({"key": key, "svg": None if key in wanted.has else svg,
+                          "width": round(frame.width), "height": round(frame.height)})
+        while len(self.painted) > KEPT_PAGES:
+            self.painted.popitem(last=False)
+        return {"kind": "pages", "exact": exact, "pages": pages, "title": document.metadata.title}
+
+
+@lru_cache(maxsize=4)
+def _read(root: Path, name: str, text: str, own: tuple[tuple[str, int], ...]) -> Known:
+    folder = (root / name).parent
+    knowledge = knowledge_beside(folder) if own else load_knowledge()
+    reading = read_dance(text.encode(), name, knowledge)
+    if reading.dance is None:
+        return Known(None, reading.findings, knowledge)
+    return Known(work_out(reading.dance, knowledge), reading.findings, knowledge)
+
+
+def _known(setter: Setter, name: str, text: str) -> Known:
+    return _read(setter.root, name, text, own_figures(setter.root, name))
+
+
+def own_figures(root: Path, name: str) -> tuple[tuple[str, int], ...]:
+    """Her own figures beside the dance, with the time of their last change; none where one leads out of the folder."""
+    folder, inside = (root / name).parent / "figures", root.resolve()
+    files = [folder, *sorted(folder.glob("*.yaml"))] if folder.is_dir() else []
+    if not all(path.resolve().is_relative_to(inside) for path in files):
+        return ()
+    return tuple((path.name, path.stat().st_mtime_ns) for path in files)
+
+
+def findings_part(known: Known, found: tuple[Finding, ...]) -> dict[str, Any]:
+    """The findings, and which bar each line of the file is in."""
+    rows = [
+        {"line": f.mark.line, "column": f.mark.column, "end_line": f.mark.end_line, "end_column": f.mark.end_column,
+         "severity": f.severity.value, "rule": f.rule, "message": f.message, "suggestion": f.suggestion}
+        for f in found
+    ]
+    errors = sum(f.severity is Severity.ERROR for f in found)
+    bars = sorted(bar_lines(known.worked).items()) if known.worked else None
+    return {"kind": "findings", "found": rows, "errors": errors, "bars": bars,
+            "length": known.worked.dance.length if known.worked else 0}
+
+
+def bar_lines(worked: Worked) -> dict[int, int]:
+    """The bar that begins to be written on a line, by line."""
+    lines: dict[int, int] = {}
+    for passage in worked.passages:
+        written = passage.written
+        lines.setdefault(written.mark.line, passage.first)
+        if passage.repeated is not None:
+            continue
+        for part in PARTS:
+            for danced in passage.part(part):
+                mark = danced.step.mark
+                if mark.file == written.mark.file and mark.line > written.mark.line:
+                    lines.setdefault(mark.line, danced.bar)
+    return lines

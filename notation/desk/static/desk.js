@@ -1,0 +1,277 @@
+// The desk: one dance in the editor, its findings, its sheet, its floor; drafts here and on disk until it is saved.
+import { EditorState, EditorView, keymap, lineNumbers, drawSelection, highlightActiveLine, defaultKeymap, history, historyKeymap,
+  completionKeymap, setDiagnostics, lintGutter, lintKeymap, searchKeymap } from "./codemirror.js";
+import { ask, send, lines, Away, Told } from "./api.js";
+import { danceLanguage } from "./language.js";
+import * as stage from "./stage.js";
+
+const $ = (id) => document.getElementById(id);
+const nonce = document.querySelector('meta[name="style-nonce"]').content;
+let words = { steps: {}, keys: [], passage: [], start: [] };
+let open = null;      // {name, digest, saved}: the dance in the editor
+let place = "";       // names the folder in the browser's store
+let bars = [], length = 0, bar = 0, running = null, timer = 0, drafting = 0, away = 0;
+const pages = new Map();  // key of a page: its image
+
+const view = new EditorView({ parent: $("editor"), state: fresh("") });
+view.scrollDOM.tabIndex = 0;  // can be scrolled by keys without entering the text
+view.scrollDOM.setAttribute("role", "group");
+view.scrollDOM.setAttribute("aria-label", "Scrolling of the dance file");
+
+function fresh(text) {
+  return EditorState.create({ doc: text, extensions: [
+    lineNumbers(), history(), drawSelection(), highlightActiveLine(), lintGutter(), danceLanguage(() => words),
+    keymap.of([{ key: "Mod-s", run: () => (save(), true), preventDefault: true }, ...completionKeymap, ...lintKeymap, ...searchKeymap, ...historyKeymap, ...defaultKeymap]),
+    EditorView.cspNonce.of(nonce), EditorView.lineWrapping,
+    EditorView.contentAttributes.of({ "aria-label": "Dance file", spellcheck: "false" }),
+    EditorView.updateListener.of((update) => {
+      if (update.docChanged) typed();
+      if (update.docChanged || update.selectionSet) follow();
+    }),
+  ] });
+}
+
+const text = () => view.state.doc.toString();
+const wanted = () => ({ name: open.name, text: text(), layout: $("layout").value, paper: $("paper").value,
+  landscape: { upright: false, lying: true }[$("held").value] ?? null });
+const say = (words) => { if ($("state").textContent !== words) $("state").textContent = words; };
+
+function notice(said, choices = []) {
+  const box = $("notice");
+  box.hidden = !said;
+  box.querySelector("p").textContent = said || "";
+  box.querySelector(".tools").replaceChildren(...choices.map(([label, act]) => {
+    const button = document.createElement("button");
+    button.type = "button"; button.textContent = label;
+    button.onclick = () => { notice(""); act(); view.focus(); };
+    return button;
+  }));
+}
+
+// --- typing, drafts, setting
+
+const local = (name) => `lodestep-draft:${place}:${name}`;
+
+function keep() {
+  if (!open) return;
+  if (text() === open.saved) localStorage.removeItem(local(open.name));
+  else localStorage.setItem(local(open.name), JSON.stringify({ text: text(), base: open.digest, when: Date.now() }));
+}
+
+function draft(more = {}) {
+  clearTimeout(drafting); drafting = 0;
+  if (!open) return Promise.resolve();
+  keep();
+  return send("draft", { name: open.name, text: text(), base: open.digest, when: Date.now(), drop: text() === open.saved }, more)
+    .then(back, gone);
+}
+
+function typed() {
+  if (!open) return;
+  const dirty = text() !== open.saved;
+  $("save").disabled = !dirty;
+  say(dirty ? "Not saved; kept as a draft" : "Saved");
+  keep();
+  clearTimeout(drafting); drafting = setTimeout(draft, 350);
+  clearTimeout(timer); timer = setTimeout(set, 8);
+}
+
+function gone(fault) {
+  if (fault.name === "AbortError") return;
+  if (!(fault instanceof Away)) { say(fault.message); return; }
+  say("The desk does not answer; your words are kept in this browser");
+  clearTimeout(away); away = setTimeout(() => ask("dances", {}).then(() => { back(); set(); draft(); }, gone), 1000);
+}
+function back() { if (away) { clearTimeout(away); away = 0; typed(); } }
+
+async function set() {
+  if (!open) return;
+  if (running) running.abort();
+  const mine = running = new AbortController();
+  try {
+    for await (const part of lines("set", { ...wanted(), has: [...pages.keys()] }, mine.signal)) {
+      if (running !== mine) return;
+      if (part.kind === "pages") showPages(part);
+      if (part.kind === "findings") showFindings(part);
+      if (part.kind === "unset") unset(part.why);
+      if (part.kind === "done") follow(true);
+    }
+  } catch (fault) { gone(fault); }
+}
+
+function unset(why) { $("unset").textContent = why; $("pages").classList.toggle("old", Boolean(why)); }
+
+function showPages({ pages: list, title }) {
+  unset("");
+  const images = list.map((page, number) => {
+    let image = pages.get(page.key);
+    if (!image) {
+      image = new Image();
+      image.src = URL.createObjectURL(new Blob([page.svg], { type: "image/svg+xml" }));
+      image.width = page.width; image.height = page.height; image.dataset.key = page.key;
+    }
+    image.alt = `Page ${number + 1} of ${list.length}: ${title}`;
+    return image;
+  });
+  const kept = new Set(list.map((page) => page.key));
+  for (const [key, image] of pages) if (!kept.has(key)) { URL.revokeObjectURL(image.src); pages.delete(key); }
+  list.forEach((page, number) => pages.set(page.key, images[number]));
+  const box = $("pages");
+  images.forEach((image, number) => {
+    const old = box.children[number];
+    if (old === image) return;
+    if (old && !kept.has(old.dataset.key)) old.replaceWith(image); else box.insertBefore(image, old || null);
+  });
+  while (box.children.length > images.length) box.lastChild.remove();
+  $("heading").textContent = title || open.name;
+  document.title = `${title || open.name} – Lodestep desk`;
+}
+
+function showFindings({ found, errors, bars: list, length: all }) {
+  if (list) { bars = list; length = all; }
+  const doc = view.state.doc;
+  const spot = (line, column) => { const row = doc.line(Math.min(Math.max(line, 1), doc.lines)); return Math.min(row.from + Math.max(column - 1, 0), row.to); };
+  const marks = found.map((one) => ({ from: spot(one.line, one.column), to: Math.max(spot(one.line, one.column), spot(one.end_line, one.end_column)),
+    severity: one.severity === "note" ? "info" : one.severity, message: one.message,
+    actions: one.suggestion ? [{ name: `Write '${one.suggestion}'`, apply: (v, from, to) => v.dispatch({ changes: { from, to, insert: one.suggestion } }) }] : [] }));
+  view.dispatch(setDiagnostics(view.state, marks));
+  $("found").replaceChildren(...found.map((one, number) => {
+    const item = document.createElement("li"), button = document.createElement("button"), kind = document.createElement("b");
+    item.className = one.severity; kind.textContent = one.severity;
+    button.type = "button"; button.append(`Line ${one.line} `, kind, ` ${one.message}`);
+    button.onclick = () => { view.dispatch({ selection: { anchor: marks[number].from }, scrollIntoView: true }); view.focus(); };
+    item.append(button);
+    return item;
+  }));
+  const tally = found.length ? `${found.length} found, ${errors} of them ${errors === 1 ? "an error" : "errors"}` : "Nothing found";
+  if ($("tally").textContent !== tally) $("tally").textContent = tally;
+  if (!list) unset("The text cannot be read as a dance yet; this is the page as it last stood.");
+}
+
+// --- the floor
+
+function follow(again = false) {
+  const line = view.state.doc.lineAt(view.state.selection.main.head).number;
+  const row = bars.filter(([from]) => from <= line).pop();
+  if (row && (again === true || row[1] !== bar)) toBar(row[1]);
+}
+function toBar(number) {
+  if (!open || number < 1 || number > length) return;
+  bar = number;
+  $("bar-back").disabled = number <= 1; $("bar-on").disabled = number >= length;
+  stage.showBar(wanted(), number).catch(gone);
+}
+
+// --- opening, saving, downloading
+
+async function load(name) {
+  if (open) await draft();
+  let file;
+  try { file = await ask("open", { name }); words = await ask("words", { name }); } catch (fault) { return gone(fault); }
+  open = { name, digest: file.digest, saved: file.text };
+  location.hash = encodeURIComponent(name);
+  for (const button of document.querySelectorAll("#dances button")) button.toggleAttribute("aria-current", button.dataset.name === name);
+  const mine = [JSON.parse(localStorage.getItem(local(name)) || "null"), file.draft].filter((one) => one && one.text !== file.text)
+    .sort((a, b) => b.when - a.when)[0];
+  pages.clear(); $("pages").replaceChildren(); bars = []; bar = 0;
+  view.setState(fresh(file.text));
+  $("save").disabled = true; $("pdf").disabled = false; $("heading").textContent = name;
+  say("Saved"); notice("");
+  if (mine) {
+    open.digest = mine.base || file.digest;
+    view.dispatch({ changes: { from: 0, to: view.state.doc.length, insert: mine.text } });
+    const time = new Date(mine.when).toLocaleString();
+    notice(mine.base === file.digest ? `Words of ${time} that were not saved are back.` : `Words of ${time} are back; the file was changed on disk since.`,
+      [["Keep them", () => {}], ["Go back to the file", () => take(file)]]);
+  } else set();
+  if (!file.whole) notice("This file has bytes that are no UTF-8; saving would change them.");
+}
+
+function take(file) {
+  open.digest = file.digest; open.saved = file.text;
+  view.dispatch({ changes: { from: 0, to: view.state.doc.length, insert: file.text } });
+  draft();
+}
+
+async function save(over = false) {
+  if (!open || (text() === open.saved && !over)) return;
+  const said = { ...wanted(), base: open.digest, over: over === true };
+  try {
+    const { digest } = await ask("save", said);
+    open.digest = digest; open.saved = said.text;
+    typed(); $("save").disabled = text() === open.saved; say("Saved"); shelve();
+  } catch (fault) {
+    if (fault instanceof Told && fault.status === 409) conflict(fault.said); else gone(fault);
+  }
+}
+
+function conflict(file) {
+  $("differences").textContent = file.differences.join("\n") || "Only the ends of lines differ.";
+  const box = $("conflict"), choose = (act) => () => { box.close(); act(); view.focus(); };
+  $("keep-mine").onclick = choose(() => { open.digest = file.digest; save(true); });
+  $("take-file").onclick = choose(() => take(file));
+  $("decide-later").onclick = choose(() => say("Not saved; kept as a draft"));
+  box.showModal();
+}
+
+async function download(drafted = false) {
+  try {
+    const blob = await (await send("pdf", { ...wanted(), draft: drafted === true })).blob();
+    const link = document.createElement("a");
+    link.href = URL.createObjectURL(blob); link.download = open.name.split("/").pop().replace(/\.ya?ml$/, ".pdf");
+    link.click();
+    setTimeout(() => URL.revokeObjectURL(link.href), 10000);
+    say("PDF downloaded");
+  } catch (fault) {
+    if (fault instanceof Told && fault.said.errors)
+      notice(`This dance has ${fault.said.errors === 1 ? "an error" : `${fault.said.errors} errors`}.`, [["Download a draft all the same", () => download(true)], ["Mend it first", () => {}]]);
+    else gone(fault);
+  }
+}
+
+let shelf = [];
+async function shelve() {
+  const said = await ask("dances", {});
+  place = said.place; shelf = said.dances; list();
+  if (!$("layout").options.length) {
+    for (const [name, summary] of said.layouts) { const option = new Option(name, name, name === "script", name === "script"); option.title = summary; $("layout").add(option); }
+    for (const paper of said.papers) $("paper").add(new Option(paper, paper));
+  }
+}
+function list() {
+  const sought = $("seek").value.toLowerCase();
+  $("dances").replaceChildren(...shelf.filter((one) => `${one.title} ${one.name}`.toLowerCase().includes(sought)).map((one) => {
+    const item = document.createElement("li"), button = document.createElement("button"), small = document.createElement("small");
+    button.type = "button"; button.dataset.name = one.name; small.textContent = one.name;
+    button.append(one.title, small);
+    if (open && open.name === one.name) button.setAttribute("aria-current", "true");
+    button.onclick = () => load(one.name);
+    item.append(button);
+    return item;
+  }));
+}
+
+$("save").onclick = () => save();
+$("pdf").onclick = () => download();
+$("seek").oninput = list;
+for (const id of ["layout", "paper", "held"]) $(id).onchange = set;
+$("play").onclick = stage.play;
+$("count-on").onclick = () => { stage.stop(); stage.step(1); };
+$("count-back").onclick = () => { stage.stop(); stage.step(-1); };
+$("bar-on").onclick = () => toBar(bar + 1);
+$("bar-back").onclick = () => toBar(bar - 1);
+$("new").onsubmit = async (event) => {
+  event.preventDefault();
+  try {
+    const { name } = await ask("new", { title: $("new-title").value, rhythm: $("new-rhythm").value });
+    await shelve(); await load(name); view.focus();
+  } catch (fault) { notice(fault.message); }
+};
+addEventListener("pagehide", () => { if (open && text() !== open.saved) draft({ keepalive: true }); });
+addEventListener("beforeunload", (event) => { if (open && text() !== open.saved && away) event.preventDefault(); });
+
+await shelve();
+const first = decodeURIComponent(location.hash.slice(1));
+ask("words", { name: "a.yaml" }).then((said) => { for (const rhythm of said.rhythms) $("new-rhythm").add(new Option(rhythm)); });
+const begin = shelf.find((one) => one.name === first) || shelf[0];
+if (begin) load(begin.name); else say("This folder has no dance yet; begin a new one");
