@@ -16,6 +16,8 @@ from notation.dance.suggest import did_you_mean
 COMMANDS = {
     "sheet": "Typeset the script sheet of a dance as PDF, picture or text.",
     "check": "Say what in a dance cannot be danced, and how long it runs.",
+    "desk": "Write dances in the browser and see the sheet while you type.",
+    "watch": "Set the sheet again on each save.",
     "new": "Write a starter file for a new dance.",
     "floor": "Draw where the feet go on the floor.",
     "figures": "List and show the figures of the library.",
