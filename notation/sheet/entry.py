@@ -99,7 +99,7 @@ def _pairs(pairs: Sequence[tuple[str, str]], to: Styles) -> Table:
     """Labels and values in two columns, so that a long value stays beside its label."""
     heads = paragraph("Particular", to.label), paragraph("Entry", to.label)
     columns = (Column("label", heads[0]), Column("value", heads[1], gap=18.0))
-    rows = (Row((Cell("label", paragraph(label, to.strong), header=True), Cell("value", paragraph(value, to.body))))
+    rows = (Row((Cell("label", paragraph(label, to.strong)), Cell("value", paragraph(value, to.body))))
             for label, value in pairs)
     return Table(columns, (Section(None, tuple(Block((row,)) for row in rows)),))
 
@@ -113,7 +113,7 @@ def particulars_sheet(
     dance = worked.dance
     keys = dict.fromkeys(("title", "arranged by", "rhythm", "tempo", "introduction", "music", *rules.particulars))
     pairs = [("competition", rules.competition), ("section", rules.section), ("length", f"{dance.length} bars")]
-    pairs += [(key, dance_particular(worked, key) if key in IN_THE_DANCE else entrant.get(key, "")) for key in keys]
+    pairs += [(key, _value(worked, key) if key in IN_THE_DANCE else entrant.get(key, "")) for key in keys]
     pairs += [("reference", mark)]
     shown = [(label[:1].upper() + label[1:], " ".join(value.split())) for label, value in pairs if value.strip()]
     flow: list[Flow] = [_title("Particulars of an entry", to)]
@@ -123,9 +123,15 @@ def particulars_sheet(
         flow.append(paragraph(rules.declaration, to.body, before=2.0))
         lines = tuple((paragraph(label, to.label), paragraph("." * 60, to.body)) for label in ("Signed", "Date"))
         flow.append(Particulars(lines, space_before=2.0))
-    made = _page(layout, paper, flow, "Particulars of an entry", faces, f"reference {mark}")
+    made = _page(layout, paper, flow, "Particulars", faces, f"reference {mark}")
     names = replace(made.metadata, author=", ".join(dance.arrangers))
     return replace(made, metadata=names, attachments=sources)
+
+
+def _value(worked: Worked, key: str) -> str:
+    """A particular of the dance with its unit."""
+    said = dance_particular(worked, key)
+    return f"{said} bars a minute" if said and key == "tempo" else said
 
 
 def checklist_sheet(
