@@ -54,3 +54,5 @@ IMPOSED_SECONDS = Bound(120, "imposing the PDF took longer than {most} s; it is 
 IMPOSED_PAGES = Bound(20_000, "a booklet has 1 to {most} pages")
 ENTRY_PAGES = Bound(200, "more than {most} pages of judges' sheets; one or two are usual")
 COPIES = Bound(100, "more than {most} copies or entries; a panel has some five judges")
+ENTRY_FILES = Bound(100, "more than {most} files in one folder of an entry; an entry has seven and its figures")
+ENTRY_FILE_BYTES = Bound(5_000_000, "the file is larger than {most} bytes; a sheet takes some forty thousand")

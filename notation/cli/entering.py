@@ -7,6 +7,7 @@ making it again.
 from __future__ import annotations
 
 import hashlib
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
@@ -41,6 +42,8 @@ from notation.sheet.entry import (
 JUDGES, PARTICULARS, CHECKLIST = "judges.pdf", "particulars.pdf", "checklist.pdf"
 DANCE, RULES, ENTRANT, MANIFEST = "dance.yaml", "rules.yaml", "particulars.yaml", "manifest.txt"
 FIGURES = "figures"
+OF_PEOPLE = re.compile(r"\b(names?|partners?|teachers?|arrangers?|entrants?|pupils?|e-?mail)\b")
+"""Particulars whose values are names, each word of which tells who it is."""
 
 
 class EntryFault(Exception):
@@ -71,10 +74,10 @@ class Papers:
         """What the judges' sheets must not tell; nothing where judges see the names."""
         if self.rules.named:
             return Secrets((), ())
-        dance = self.worked.dance
-        names = [*dance.arrangers, *(v for k, v in self.entrant.values if k in ("name", "names"))]
-        others = [v for k, v in self.entrant.values if k not in IN_THE_DANCE and k not in ("name", "names")]
-        return secrets_of(names, others, trade_words(self.knowledge), self.allowed)
+        own = [(key, value) for key, value in self.entrant.values if key not in IN_THE_DANCE]
+        people = [value for key, value in own if OF_PEOPLE.search(key)]
+        others = [value for key, value in own if not OF_PEOPLE.search(key)]
+        return secrets_of([*self.worked.dance.arrangers, *people], others, trade_words(self.knowledge), self.allowed)
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,13 +141,14 @@ def make(papers: Papers) -> MadeEntry:
     judges = judges_sheets(worked, know, layout, rules, sheet, fonts)
     faults = sum(f.severity is Severity.ERROR for f in papers.source.report.findings)
     entry = Entry(worked, dict(papers.entrant.values), faults, papers.day, "the day it is sent", len(judges.pages))
-    leaks = leaks_of(papers, judges)
+    judges_data = _painted(judges)
+    leaks = leaks_of(papers, judges) or painted_leaks(papers, judges_data)
     lines = (*checklist(entry, rules, know), *_anonymous(papers, leaks))
     mark = reference(worked, know, layout, rules, sheet)
     sources = (Attachment(DANCE, papers.source.data),)
     script = load_layout("script")
     files = {
-        JUDGES: _painted(judges),
+        JUDGES: judges_data,
         PARTICULARS: _painted(particulars_sheet(worked, entry.entrant, rules, script, sheet, fonts, mark, sources)),
         CHECKLIST: _painted(checklist_sheet(lines, worked.dance.title, rules, script, sheet, fonts, mark)),
         DANCE: papers.source.data,
@@ -175,6 +179,15 @@ def leaks_of(papers: Papers, judges: Document) -> tuple[Finding, ...]:
     return tuple(dict.fromkeys(found))
 
 
+def painted_leaks(papers: Papers, pdf: bytes) -> tuple[Finding, ...]:
+    """The same by the finished file, whatever wrote it there: a last look before it leaves the house."""
+    from notation.page.revealed import texts_of
+
+    secrets = papers.secrets
+    hits = dict.fromkeys(hit for text in texts_of(pdf) for hit in secrets.hits(text))
+    return tuple(_leak(hit, JUDGES, papers.worked.dance.mark) for hit in hits)
+
+
 def _leak(hit: str, what: str, mark: Mark) -> Finding:
     message = (f"{what} tells '{hit}', which gives the arranger away to the judges; say it otherwise, or, where it is"
                f" no name there, add --allow-word {hit!r}")
@@ -201,4 +214,4 @@ def manifest_text(files: dict[str, bytes], papers: Papers, mark: str) -> str:
 
 
 def unreadable(folder: Path, message: str) -> EntryFault:
-    return EntryFault(file_report(str(folder), "entry", message))
+    return EntryFault(file_report(str(folder), "entry-received", message))

@@ -122,7 +122,7 @@ def _verify(folders: tuple[str, ...], rules: str | None, day: date | None) -> in
             status = UNUSABLE
             continue
         for trouble in received.troubles:
-            click.echo(f"{printable(folder)}:1:1: error: {printable(trouble)}  [entry]", err=True)
+            click.echo(report_text(file_report(folder, "entry-received", trouble)), err=True)
         status = max(status, FAULTY if received.troubles else 0)
         allowed = ", ".join(received.papers.allowed)
         if allowed:
@@ -146,7 +146,7 @@ def _collate(folders: tuple[str, ...], rules: str | None, into: Path, day: date 
         troubles = [(one.folder, trouble) for one in entries for trouble in one.troubles]
         troubles += collating_troubles(entries)
         for folder, trouble in troubles:
-            click.echo(f"{printable(str(folder))}:1:1: error: {printable(trouble)}  [entry]", err=True)
+            click.echo(report_text(file_report(str(folder), "entry-received", trouble)), err=True)
         if troubles:
             click.echo("nothing is written; mend these entries or leave them out", err=True)
             return FAULTY

@@ -3,12 +3,15 @@ from __future__ import annotations
 
 import hashlib
 import re
+import stat
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
+from itertools import islice
 from pathlib import Path
 
 from notation import __version__
+from notation.bounds import ENTRY_FILE_BYTES, ENTRY_FILES, FILE_BYTES
 from notation.cli.entering import (
     DANCE,
     ENTRANT,
@@ -29,15 +32,12 @@ from notation.dance.entry import State
 from notation.installed import data_folder
 from notation.page.pdf import paint_pdf
 from notation.page.units import paper
-from notation.reading.bounds import FILE_BYTES
 from notation.reading.layout import load_layout
 from notation.sheet.entry import judges_sheets
 
-DIGEST_LINE = re.compile(r"([0-9a-f]{64})  ([\w./ ()-]{1,200})")
+DIGEST_LINE = re.compile(r"([0-9a-f]{64})  ([^\x00-\x1f\x7f]{1,300})")
 HEAD_LINE = re.compile(r"# (day|made by|allowed|reference) (.{1,300})")
-MOST_BYTES = 50_000_000
-"""Of one file of an entry; a sheet takes some forty thousand."""
-MOST_FILES = 200
+NAME_A_FOLDER = "name the folder of an entry"
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +68,7 @@ def read_manifest(folder: Path) -> Manifest:
         with (folder / MANIFEST).open("rb") as file:
             text = file.read(FILE_BYTES.most + 1).decode("utf-8", "replace")
     except OSError as fault:
-        raise unreadable(folder, f"there is no {MANIFEST} that can be read; name the folder of an entry") from fault
+        raise unreadable(folder, f"there is no {MANIFEST} that can be read; {NAME_A_FOLDER}") from fault
     digests: dict[str, str] = {}
     said = []
     for line in text.splitlines():
@@ -86,8 +86,8 @@ def receive(folder: Path, rules: str | None, day: date | None) -> Received:
 
     Raises EntryFault where there is no entry to look through.
     """
-    manifest = read_manifest(folder)
     present = _files(folder)
+    manifest = read_manifest(folder)
     troubles = list(_digest_troubles(folder, manifest, present))
     for name in (DANCE, RULES, JUDGES):
         if name not in present:
@@ -120,16 +120,31 @@ def _day(text: str) -> date | None:
 
 
 def _files(folder: Path) -> set[str]:
-    """The files of an entry by their path within it; links are left alone, and more than a bound is refused."""
-    found: set[str] = set()
-    for path in folder.rglob("*"):
-        if path.is_symlink() or (path.is_file() and path.stat().st_size > MOST_BYTES):
-            raise unreadable(folder, f"'{path.name}' is a link or larger than {MOST_BYTES // 1_000_000} MB")
-        if path.is_file():
-            found.add(path.relative_to(folder).as_posix())
-        if len(found) > MOST_FILES:
-            raise unreadable(folder, f"more than {MOST_FILES} files; an entry has about seven")
+    """The files of an entry by their path within it. Raises EntryFault where there is anything but plain files of a
+    bearable size: a link would lead elsewhere, a pipe would keep the reader waiting.
+    """
+    found = {path.name for path in _plain(folder) if not path.is_dir()}
+    own = folder / FIGURES
+    found |= {f"{FIGURES}/{path.name}" for path in _plain(own)} if own.is_dir() and not own.is_symlink() else set()
     return found
+
+
+def _plain(folder: Path) -> Iterator[Path]:
+    """What is in a folder, subfolders but that of figures refused."""
+    try:
+        paths = sorted(islice(folder.iterdir(), ENTRY_FILES.most + 1))
+    except OSError as fault:
+        raise unreadable(folder, f"this is no folder that can be read; {NAME_A_FOLDER}") from fault
+    if len(paths) > ENTRY_FILES.most:
+        raise unreadable(folder, ENTRY_FILES.words)
+    for path in paths:
+        kind = path.lstat()
+        inner = stat.S_ISDIR(kind.st_mode) and path.name == FIGURES and folder.name != FIGURES
+        if not inner and not stat.S_ISREG(kind.st_mode):
+            raise unreadable(folder, f"'{path.name}' is no plain file; an entry holds no links, pipes or other folders")
+        if not inner and kind.st_size > ENTRY_FILE_BYTES.most:
+            raise unreadable(folder, f"'{path.name}': {ENTRY_FILE_BYTES.words}")
+        yield path
 
 
 def _digest_troubles(folder: Path, manifest: Manifest, present: set[str]) -> Iterator[str]:
@@ -172,7 +187,8 @@ def collated(entries: Sequence[Received]) -> dict[str, bytes]:
         files[f"judges/entry-{shown}.pdf"] = paint_pdf(document, data_folder("fonts"))
         names = ", ".join(papers.worked.dance.arrangers)
         key += [f"  - number: {shown}", f"    title: {_quoted(papers.worked.dance.title)}",
-                f"    arranged by: {_quoted(names)}", f"    sha256: {entry.digest}"]
+                f"    arranged by: {_quoted(names)}",
+                f"    folder: {_quoted(entry.folder.resolve().name)}", f"    sha256: {entry.digest}"]
     files["organiser/key.yaml"] = ("\n".join(key) + "\n").encode()
     return files
 

@@ -94,7 +94,7 @@ class Requirement:
     def finding(self) -> Finding:
         """What a writer is told where it is not met."""
         message = f"{self.rule}: {self.asked} is asked, but here {self.found}"
-        return Finding(f"entry-{self.rule.replace(' ', '-')}", Severity.ERROR, self.mark, message)
+        return Finding("entry-rule-not-met", Severity.ERROR, self.mark, message)
 
 
 @dataclass(frozen=True, slots=True)

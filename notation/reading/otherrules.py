@@ -1,4 +1,4 @@
-"""The rules of files that are no dances: layouts, programmes, books; and of what can be done with a file at all."""
+"""The rules of files that are no dances: layouts, programmes, books, entries; and of what can be done with a file."""
 from __future__ import annotations
 
 from notation.dance.checks.rule import Rule
@@ -45,10 +45,24 @@ BOOK_RULES = (
     _told("picture-unusable", "A picture that cannot be printed.", "PNG and JPEG can be."),
     _told("too-many-dances", "More dances than one book takes.", "Make several books."),
 )
+ENTRY_RULES = (
+    _told("date-unclear", "A closing date that is no day.", "Write 2027-03-31 or 31 March 2027."),
+    _told("rhythm-unknown", "A rhythm in the rules of a competition that the table has not.",
+          "'lodestep terms' lists them."),
+    _told("entry-rule-not-met", "A rule of the competition that an entry does not meet.",
+          "The checklist says what is asked and what is there; --draft writes the entry all the same."),
+    _told("entry-name-told", "Words that give the arranger away to the judges.",
+          "Say it otherwise; --allow-word where the word is no name there."),
+    _told("entry-received", "An entry that is not as it was made, or not all there.",
+          "Ask for it again; what is wrong with it is said."),
+)
 COMMAND_RULES = (
+    _told("language-unknown", "A language that no words are there for.", "The finding lists those that are."),
+    _told("layout-unknown", "A layout of a book that there is not.", "'lodestep layouts' lists them."),
+    _told("paper-unknown", "A paper that there is not.", "A3 to A7, Letter or Legal."),
     _told("file-unreadable", "A file that is not there or cannot be read.", "Look at its name and folder."),
     _told("output", "A file that cannot be written.", "What stood there is as it was."),
 )
 OTHER_RULES: tuple[Rule, ...] = tuple(
-    sorted((*LAYOUT_RULES, *PROGRAMME_RULES, *BOOK_RULES, *COMMAND_RULES), key=lambda rule: rule.name)
+    sorted((*LAYOUT_RULES, *PROGRAMME_RULES, *BOOK_RULES, *ENTRY_RULES, *COMMAND_RULES), key=lambda rule: rule.name)
 )

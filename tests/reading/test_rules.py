@@ -1,5 +1,6 @@
 """Every rule of the reader has an example that meets it, an example that does not, and is named nowhere else."""
 import ast
+import re
 from pathlib import Path
 
 import pytest
@@ -15,7 +16,10 @@ from notation.reading.rules import DANCE, RULES
 
 OTHER_FILES = {"layout", "programme", "book", "entryrules", "schema", "shapes"}
 """Readers of files that are no dances."""
-MAKERS = {"error", "warning", "note", "fault", "complain", "_unreadable", "Finding", "Trouble", "trouble"}
+MAKERS = {
+    "error", "warning", "note", "fault", "complain", "_unreadable", "Finding", "Trouble", "trouble", "file_report",
+}
+NAME = re.compile(r"[a-z]+(-[a-z]+)*|not-utf-8")
 UNSHOWN = {
     "not-utf-8": b"title: \xff",
     "control-character": b"title: a\x00b\n",
@@ -57,8 +61,8 @@ def test_one_mistake_is_one_finding(rule: Rule) -> None:
 def named_in(path: Path) -> set[str]:
     """Rule names that a file of the reader uses: the first text among the first two arguments of error(...) etc."""
     calls = (node for node in ast.walk(ast.parse(path.read_text())) if isinstance(node, ast.Call) and node.args)
-    made = (call.args[0] for call in calls if ast.unparse(call.func).split(".")[-1] in MAKERS)
-    return {str(first.value) for first in made if isinstance(first, ast.Constant)}
+    made = (arg for call in calls if ast.unparse(call.func).split(".")[-1] in MAKERS for arg in call.args[:2])
+    return {str(arg.value) for arg in made if isinstance(arg, ast.Constant) and NAME.fullmatch(str(arg.value))}
 
 
 def test_every_rule_that_is_used_is_listed_once() -> None:
@@ -74,7 +78,7 @@ def test_every_rule_of_other_files_is_told_of() -> None:
     """What readers of other files and the commands name; none is told of that is not used."""
     package = Path(notation.reading.__file__).parent.parent
     files = [package / "reading" / f"{stem}.py" for stem in OTHER_FILES]
-    files += [*(package / "cli").glob("*.py"), package / "dance" / "programme.py"]
+    files += [*(package / "cli").glob("*.py"), package / "dance" / "programme.py", package / "dance" / "entry.py"]
     used = set().union(*(named_in(path) for path in files if path.exists())) | DYNAMIC
     told = {rule.name for rule in OTHER_RULES}
     assert used - {rule.name for rule in RULES} <= told, used - told
@@ -83,4 +87,4 @@ def test_every_rule_of_other_files_is_told_of() -> None:
 
 
 DYNAMIC = {"file-unreadable", "output", "page-too-small", "layout-template", "running-time-unknown", "tempo-taken"}
-"""Named as the second argument of a call, or by a variable."""
+"""Named by a variable, or further on in a call."""
