@@ -8,6 +8,7 @@ from pathlib import Path
 import click
 
 from notation.cli.completing import layout_words
+from notation.cli.report import Report
 
 PAUSE = 40
 """Milliseconds without a further change after which the sheet is set: an editor writes in several steps."""
@@ -48,9 +49,9 @@ def watch(
         click.echo("Watching ended.")
 
 
-def _set(file: Path, target: Path, layout: str, paper_name: str | None, landscape: bool | None, draft: bool):  # type: ignore[no-untyped-def]
+def _set(file: Path, target: Path, layout: str, paper_name: str | None, landscape: bool | None, draft: bool) -> Report:
     from notation.cli.ordering import make_order
-    from notation.cli.report import Report, file_report
+    from notation.cli.report import file_report
     from notation.cli.setting import set_file
 
     if not file.exists():

@@ -152,7 +152,7 @@ function showFindings({ found, errors, bars: list, length: all }) {
 
 function follow(again = false) {
   const line = view.state.doc.lineAt(view.state.selection.main.head).number;
-  const row = bars.filter(([from]) => from <= line).pop();
+  const row = bars.filter(([from]) => from <= line).pop() || bars[0];
   if (row && (again === true || row[1] !== bar)) toBar(row[1]);
 }
 function toBar(number) {
@@ -208,7 +208,7 @@ async function save(over = false) {
 function conflict(file) {
   $("differences").textContent = file.differences.join("\n") || "Only the ends of lines differ.";
   const box = $("conflict"), choose = (act) => () => { box.close(); act(); view.focus(); };
-  $("keep-mine").onclick = choose(() => { open.digest = file.digest; save(true); });
+  $("keep-mine").onclick = choose(() => save(true));
   $("take-file").onclick = choose(() => take(file));
   $("decide-later").onclick = choose(() => say("Not saved; kept as a draft"));
   box.showModal();
