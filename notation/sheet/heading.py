@@ -14,7 +14,7 @@ from notation.sheet.sayings import bars_words, listed, person, stance_words, tem
 from notation.sheet.stance import start_drawing
 from notation.sheet.style import Styles, paragraph
 from notation.sheet.templates import fill
-from notation.sheet.wording import TIE, Speaker, bare_hold, filled, tied
+from notation.sheet.wording import TIE, Speaker, bare_hold, filled, tied, with_units
 
 LONG_TITLE, SMALLER_TITLE = 60, 0.78  # letters; share of the size
 
@@ -68,7 +68,7 @@ def _labelled(label: str, value: str, to: Styles) -> Paragraph:
 
 def _notes(notes: str, to: Styles) -> Iterator[Paragraph]:
     for number, block in enumerate(notes.strip().split("\n\n")):
-        yield paragraph(" ".join(block.split()), to.body, before=0.5 if number == 0 else 0.0, after=0.5)
+        yield paragraph(with_units(" ".join(block.split())), to.body, before=0.5 if number == 0 else 0.0, after=0.5)
 
 
 def _pairs(worked: Worked, speaker: Speaker, layout: Layout, to: Styles) -> Iterator[tuple[Paragraph, Paragraph]]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 from notation.dance.running import USUAL_TIMES, duration_words, seconds
 from notation.dance.script import Dance
 from notation.sheet.sayings import number_word, tempo_range
-from notation.sheet.wording import Speaker, filled, tied
+from notation.sheet.wording import Speaker, filled, tied, with_units
 
 
 def running_words(dance: Dance, speaker: Speaker) -> str:
@@ -17,11 +17,11 @@ def running_words(dance: Dance, speaker: Speaker) -> str:
         bars=dance.length, tempo=tempo_range(speaker, tempo), once=tied(duration_words(seconds(dance.length, tempo))),
     )
     if not dance.introduction:
-        return once
+        return with_units(once)
     times = USUAL_TIMES[0]
     whole = seconds(dance.introduction + times * dance.length, tempo)
     through = filled(
         speaker.phrases.running_through,
         times=number_word(speaker, times), introduction=dance.introduction, all=tied(duration_words(whole)),
     )
-    return f"{once}; {through}"
+    return with_units(f"{once}; {through}")
