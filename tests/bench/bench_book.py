@@ -1,6 +1,6 @@
 """What a book costs: time, memory and size at 10, 100, 1,000 dances. By hand: python tests/bench/bench_book.py 10 100
 
-The dances are the examples with other titles and with remarks at their steps. Cold: no dance is kept from before.
+The dances are those of the example season with other titles and with remarks at their steps. Cold: no dance is kept from before.
 Again: the same book once more. Memory is the peak of the process that paints, those of its workers apart.
 With `check` as the last word the book is given to qpdf, pdfua and outloud.
 """
@@ -14,7 +14,7 @@ import tempfile
 import time
 from pathlib import Path
 
-from bench_sheet import COMMAND, EXAMPLES, varied
+from bench_sheet import COMMAND, ROOT, varied
 
 BOOK = """title: Archive
 dances: ['dances/*.yaml']
@@ -22,6 +22,7 @@ order: rhythm
 indexes: [title, arranger, figure]
 paper: A5
 """
+DANCES = sorted((ROOT / "examples" / "season").glob("*.yaml"))
 CHECKS = (("qpdf", "--check"), ("pdfua", "check"), ("outloud", "--fail-on", "error"))
 PAINTER = """
 import resource, sys
@@ -34,7 +35,7 @@ finally: print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss, file=sys.stde
 def make(folder: Path, number: int) -> Path:
     (folder / "dances").mkdir()
     for n in range(number):
-        (folder / "dances" / f"dance-{n:05}.yaml").write_bytes(varied(EXAMPLES[n % len(EXAMPLES)], n))
+        (folder / "dances" / f"dance-{n:05}.yaml").write_bytes(varied(DANCES[n % len(DANCES)], n))
     book = folder / "book.yaml"
     book.write_text(BOOK)
     return book
