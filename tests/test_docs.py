@@ -81,7 +81,6 @@ def seeded(folder: Path) -> None:
     """The examples, both where a reader has copied them to and where they came from; folders that are named."""
     shutil.copytree(ROOT / "examples", folder, dirs_exist_ok=True)
     shutil.copytree(ROOT / "examples", folder / "examples")
-    shutil.copytree(ROOT / "examples" / "competition", folder, dirs_exist_ok=True)
     for name in ("found", "sheets", "pictures"):
         (folder / name).mkdir(exist_ok=True)
 
