@@ -1,6 +1,6 @@
 """What a book costs: time, memory and size at 10, 100, 1,000 dances. By hand: python tests/bench/bench_book.py 10 100
 
-The dances are those of the example season with other titles and with remarks at their steps. Cold: no dance is kept from before.
+The dances are those of the example season with other titles and with remarks at steps. Cold: no dance is kept before.
 Again: the same book once more. Memory is the peak of the process that paints, those of its workers apart.
 With `check` as the last word the book is given to qpdf, pdfua and outloud.
 """
