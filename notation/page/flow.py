@@ -6,16 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from notation.page.content import (
-    Align,
-    Drawing,
-    Figure,
-    FigureRow,
-    Flow,
-    Key,
-    PageBreak,
-    Paragraph,
-    Particulars,
-    Table,
+    Align, Drawing, Figure, FigureRow, Flow, Key, PageBreak, Paragraph, Particulars, Table,
 )
 from notation.page.fonts import Faces
 from notation.page.lines import Line, lines
@@ -157,8 +148,8 @@ def _drawing_height(drawing: Drawing, width: float, to: Setting) -> float:
 def _figure_stack(figure: Figure, x: float, width: float, parent: int | None, to: Setting, least: float = 0.0) -> Stack:
     """The drawing and the words under it. least: steps that the drawing takes, so that it stands level with others."""
     drawn = _drawing_stack(figure.drawing, x, width, figure.align, parent, to)
-    if least > drawn.height:
-        drawn = Stack(tuple(drawn.moved(0.0, (least - drawn.height) * to.step)), least)
+    least = max(least, drawn.height)
+    drawn = Stack(tuple(drawn.moved(0.0, (least - drawn.height) * to.step)), least)
     if figure.caption is None:
         return drawn
     words = stacked(figure.caption, x, width, to.tree.add(figure.caption.kind, parent), to)

@@ -55,7 +55,8 @@ def test_html_says_every_word_of_the_page_in_its_order(name: str) -> None:
     """The words of the PDF's own items, without its running feet and repeated heads."""
     words = parsed(example(name))
     drawn = {"page", "of", "gent", "lady"}
-    missing = {w for w in document_words(document(example(name))) if not w.isdigit()} - set(words.said) - drawn
+    printed = {w.strip(",") for w in document_words(document(example(name))) if not w.isdigit()}
+    missing = printed - {w.strip(",") for w in words.said} - drawn
     assert not missing
     assert [tag for tag, _ in words.tags].count("h1") == 1
 
