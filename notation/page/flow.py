@@ -6,7 +6,16 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from notation.page.content import (
-    Align, Drawing, Figure, FigureRow, Flow, Key, PageBreak, Paragraph, Particulars, Table,
+    Align,
+    Drawing,
+    Figure,
+    FigureRow,
+    Flow,
+    Key,
+    PageBreak,
+    Paragraph,
+    Particulars,
+    Table,
 )
 from notation.page.fonts import Faces
 from notation.page.lines import Line, lines
@@ -70,10 +79,6 @@ def hanging(paragraph: Paragraph, step: float) -> float:
     return room_below(max((run.style.size for run in paragraph.runs), default=0.0), step)
 
 
-def is_heading(paragraph: Paragraph) -> bool:
-    return paragraph.kind.startswith("H")
-
-
 def slabs(flow: Sequence[Flow], to: Setting, parent: int | None = None) -> list[Slab]:
     """The flow as slabs, none taller than a page. LayoutError where the page is smaller than a line."""
     found: list[Slab] = []
@@ -113,7 +118,7 @@ def paragraph_slabs(paragraph: Paragraph, to: Setting, parent: int | None) -> li
     """A paragraph; a long one may be divided, but never with one line alone at the foot or the top of a page."""
     tag = to.tree.add(paragraph.kind, parent)
     stack = stacked(paragraph, 0.0, to.width, tag, to)
-    whole = Slab(stack.height, stack.spots, paragraph.space_before, paragraph.space_after, is_heading(paragraph))
+    whole = Slab(stack.height, stack.spots, paragraph.space_before, paragraph.space_after, paragraph.kind.startswith("H"))
     pitch = line_steps(paragraph, to.step)
     count = int(stack.height / pitch + 0.001)
     if count <= KEPT_LINES or whole.stick:
@@ -148,8 +153,8 @@ def _drawing_height(drawing: Drawing, width: float, to: Setting) -> float:
 def _figure_stack(figure: Figure, x: float, width: float, parent: int | None, to: Setting, least: float = 0.0) -> Stack:
     """The drawing and the words under it. least: steps that the drawing takes, so that it stands level with others."""
     drawn = _drawing_stack(figure.drawing, x, width, figure.align, parent, to)
-    least = max(least, drawn.height)
-    drawn = Stack(tuple(drawn.moved(0.0, (least - drawn.height) * to.step)), least)
+    drop = max(0.0, least - drawn.height)
+    drawn = Stack(tuple(drawn.moved(0.0, drop * to.step)), drawn.height + drop)
     if figure.caption is None:
         return drawn
     words = stacked(figure.caption, x, width, to.tree.add(figure.caption.kind, parent), to)
