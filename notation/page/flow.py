@@ -118,7 +118,8 @@ def paragraph_slabs(paragraph: Paragraph, to: Setting, parent: int | None) -> li
     """A paragraph; a long one may be divided, but never with one line alone at the foot or the top of a page."""
     tag = to.tree.add(paragraph.kind, parent)
     stack = stacked(paragraph, 0.0, to.width, tag, to)
-    whole = Slab(stack.height, stack.spots, paragraph.space_before, paragraph.space_after, paragraph.kind.startswith("H"))
+    stick = paragraph.kind.startswith("H")
+    whole = Slab(stack.height, stack.spots, paragraph.space_before, paragraph.space_after, stick)
     pitch = line_steps(paragraph, to.step)
     count = int(stack.height / pitch + 0.001)
     if count <= KEPT_LINES or whole.stick:
