@@ -83,6 +83,7 @@ def test_write_mend_play_save_download(chromium: Any, folder: Path) -> None:
         page.keyboard.press("Delete")
         page.keyboard.press("Backspace")
         until(lambda: "nonsense" not in page.inner_text("#found"), page)
+        page.wait_for_timeout(1500)  # the floor of the mended text takes the place of the one before
         until(lambda: page.is_enabled("#play"), page)
         page.click("#play")
         until(lambda: "count" in page.inner_text("#count") and page.query_selector("#gent-body"), page)

@@ -10,7 +10,7 @@ const nonce = document.querySelector('meta[name="style-nonce"]').content;
 let words = { steps: {}, keys: [], passage: [], start: [] };
 let open = null;      // {name, digest, saved}: the dance in the editor
 let place = "";       // names the folder in the browser's store
-let bars = [], length = 0, bar = 0, running = null, timer = 0, drafting = 0, away = 0;
+let bars = [], length = 0, bar = 0, danced = "", running = null, timer = 0, drafting = 0, away = 0;
 const pages = new Map();  // key of a page: its image
 
 const view = new EditorView({ parent: $("editor"), state: fresh("") });
@@ -92,9 +92,8 @@ async function set() {
     for await (const part of lines("set", { ...wanted(), has: [...pages.keys()] }, mine.signal)) {
       if (running !== mine) return;
       if (part.kind === "pages") showPages(part);
-      if (part.kind === "findings") showFindings(part);
+      if (part.kind === "findings") { showFindings(part); follow(true); }
       if (part.kind === "unset") unset(part.why);
-      if (part.kind === "done") follow(true);
     }
   } catch (fault) { gone(fault); }
 }
@@ -153,11 +152,11 @@ function showFindings({ found, errors, bars: list, length: all }) {
 function follow(again = false) {
   const line = view.state.doc.lineAt(view.state.selection.main.head).number;
   const row = bars.filter(([from]) => from <= line).pop() || bars[0];
-  if (row && (again === true || row[1] !== bar)) toBar(row[1]);
+  if (row && (row[1] !== bar || again === true && text() !== danced)) toBar(row[1]);
 }
 function toBar(number) {
   if (!open || number < 1 || number > length) return;
-  bar = number;
+  bar = number; danced = text();
   $("bar-back").disabled = number <= 1; $("bar-on").disabled = number >= length;
   stage.showBar(wanted(), number).catch(gone);
 }
