@@ -96,10 +96,11 @@ def _turn(one: Turned) -> object:
 
 def align_bars(old: Sequence[Bar], new: Sequence[Bar]) -> Iterator[Pair[Bar]]:
     """Bars paired in order so that the pairs are most alike; equal numbers of bars left over are paired too."""
-    tokens = {id(bar): _tokens(bar) for bar in (*old, *new)}
+    kinds: dict[tuple[object, ...], int] = {}
+    tokens = {id(bar): frozenset(kinds.setdefault(token, len(kinds)) for token in _tokens(bar)) for bar in (*old, *new)}
 
     @cache
-    def likeness(a: frozenset[object], b: frozenset[object]) -> float:
+    def likeness(a: frozenset[int], b: frozenset[int]) -> float:
         alike = 2 * len(a & b) / (len(a) + len(b)) if a or b else 1.0
         return alike if alike >= LEAST_ALIKE else 0.0
 

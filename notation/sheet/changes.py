@@ -43,10 +43,15 @@ def plain_words(text: str) -> str:
 
 
 def became(name: str, old: str, new: str) -> str:
-    """'tempo 42 becomes 44', 'turn 1/4 R added', 'footwork TH left out'."""
+    """What became of a field in words.
+
+    >>> became("tempo", "42", "44"), became("footwork", "TH", ""), became("rise", "", "rise")
+    ('tempo 42 becomes 44', 'footwork TH left out', 'rise added')
+    """
+    lead = "" if (old or new).startswith(name) else f"{name} "
     if not old:
-        return f"{name} {new} added"
-    return f"{name} {old} becomes {new}" if new else f"{name} {old} left out"
+        return f"{lead}{new} added"
+    return f"{lead}{old} becomes {new}" if new else f"{lead}{old} left out"
 
 
 def told(found: Comparison, to: Speaker) -> Iterator[Told]:
@@ -79,8 +84,8 @@ def _run(run: list[BarChange], side: int, word: str) -> Told:
     which = f"bar {first}" if first == last else f"bars {first}-{last}"
     of_old = "" if side else " of the old version"
     message = f"{which}{of_old} {word}" + (f": {figures}" if figures else "")
-    old_new = (None, first) if side else (first, None)
-    return Told(message, "bars", "" if side else figures, figures if side else "", *old_new, mark=run[0].mark)
+    old, new = ("", figures) if side else (figures, "")
+    return Told(message, "bars", old, new, None if side else first, first if side else None, mark=run[0].mark)
 
 
 def _numbers(found: Comparison) -> Iterator[Told]:
@@ -144,8 +149,12 @@ def _step(step: StepChange, change: BarChange, to: Speaker) -> Iterator[Told]:
         old = step.old.danced.count
         yield Told(f"{where}: {step.part}'s step {plain_words(to.action(one.step))} moved from count {old}", "count",
                    old, count, *numbers)
+    said: set[tuple[str, str]] = set()
     for name in step.fields:
         was, now = plain_words(field_words(name, step.old, to)), plain_words(field_words(name, step.new, to))
+        if (was, now) in said:
+            continue
+        said.add((was, now))
         yield Told(f"{where}: {step.part}'s {became(name, was, now)}", name, was, now, *numbers)
 
 

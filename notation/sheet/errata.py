@@ -104,8 +104,24 @@ def _sections(found: Comparison, whole: bool, to: Speaker, style: Styles) -> Ite
             continue
         heading = bar.passage.figure if bar.passage.figure != figure else ""
         figure = bar.passage.figure
-        above = Paragraph((Run(heading, style.figure),), kind="H2", space_before=style.space) if heading else None
+        runs = tuple(_heading(heading, change, style))
+        above = Paragraph(runs, kind="H2", space_before=style.space) if runs else None
         yield Section(above, (Block(tuple(_rows(bar, change, to, style))),))
+
+
+def _heading(figure: str, change: BarChange | None, style: Styles) -> Iterator[Run]:
+    """The figure where it is another than above, and what is said of bars from here on and changed."""
+    said = {name: (old, new) for name, old, new in change.said} if change and change.old and change.new else {}
+    if figure or said:
+        yield Run(figure, style.figure) if figure else Run("From here on", style.italic)
+    for number, (name, (old, new)) in enumerate(said.items()):
+        own = name == "figure" and figure
+        between = " " if number == 0 and not figure else "; "
+        yield Run("" if own else f"{between}{name} ", style.body)
+        yield Run("" if own else new or "nothing", style.strong)
+        yield Run(" (was ", style.body)
+        yield Run(old or "not said", style.italic)
+        yield Run(")", style.body)
 
 
 def _rows(bar: Bar, change: BarChange | None, to: Speaker, style: Styles) -> Iterator[Row]:

@@ -103,3 +103,32 @@ def test_the_slip_says_it_without_colour_and_is_tagged(tmp_path: Path) -> None:
 def test_files_that_cannot_be_used(tmp_path: Path) -> None:
     assert run("compare", SAUNTER, tmp_path / "none.yaml").exit_code == 2
     assert run("compare", SAUNTER, SAUNTER, "-o", tmp_path / "x.txt").exit_code == 2
+
+
+def test_the_slip_says_what_changed_of_a_passage_and_a_field_once(tmp_path: Path) -> None:
+    new = tmp_path / "new.yaml"
+    text = edited(LANTERN, "hold: double", "hold: open")
+    new.write_text(text.replace("figure: Balances", "figure: Balance steps").replace("2  LF touch", "2  LF point", 1))
+    out = tmp_path / "errata.pdf"
+    result = run("compare", LANTERN, new, "-o", out)
+    assert result.exit_code == 0, said(result)
+    words = " ".join(subprocess.run(["pdftotext", str(out), "-"], capture_output=True, text=True).stdout.split())
+    assert "Pas de basque; hold open (was double)" in words and "Balance steps (was Balances)" in words
+    assert [line for line in result.output.splitlines() if "LF touch" in line and "LF point" in line]
+
+
+def test_dances_as_long_as_can_be(tmp_path: Path) -> None:
+    """512 bars against as many, all different: no more than pairs of bars are looked at, once."""
+    from notation.dance import pairing
+
+    looked = 0
+
+    def score(one: int, two: int) -> float:
+        nonlocal looked
+        looked += 1
+        return float(one == two)
+
+    ones, others = list(range(512)), list(range(3, 515))
+    found = pairing.paired(ones, others, score)
+    assert sum(a == b for a, b in found) == 509
+    assert looked <= 512 * 512 + 1024
