@@ -22,7 +22,7 @@ ALLOWED = {
     "page": set(),
 }
 HOMES = {
-    "reportlab": {f"page/{name}.py" for name in ("pdf", "tags", "archive", "typefaces", "compact")},
+    "reportlab": {f"page/{name}.py" for name in ("pdf", "tags", "archive", "typefaces", "compact", "growing")},
     "pypdf": {"page/recover.py", "page/impose.py", "page/revealed.py"},
     "yaml": {"reading/nodes.py"},
     "jinja2": {"sheet/templates.py"},

@@ -2,13 +2,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from notation.cli.setting import Order, faces
 from notation.dance.book import Book
 from notation.installed import data_folder
-from notation.page.frame import Anchor, Attachment, Document
-from notation.page.pdf import paint_pdf
+from notation.page.frame import Attachment
+from notation.page.pdf import paint_parts
 from notation.reading.knowledge import load_knowledge
 from notation.sheet.booked import from_bytes
 from notation.sheet.bookfront import setup
@@ -27,14 +26,5 @@ def painted(
     dances = in_book_order(book, [from_bytes(packed) for _, _, packed in sources[1:]])
     plan = planned(to, dances)
     attached = tuple(Attachment(name, data) for name, data, _ in sources) if order.layout.shows.source else ()
-    ahead = prospect(plan, attached, picture)
-    made = list(parts(plan, picture))
-    anchors: dict[int, list[Anchor]] = {}
-    for name, (page, at) in ahead.places.items():
-        anchors.setdefault(page, []).append(Anchor(name, at))
-    frames = (frame for part in made for frame in part.pages)
-    pages = tuple(replace(frame, items=(*frame.items, *anchors.get(n, ()))) for n, frame in enumerate(frames))
-    elements = tuple(element for part in made for element in part.elements)
-    document = Document(pages, ahead.metadata, elements, ahead.outline, attached)
-    words = f"{len(dances)} dance{'' if len(dances) == 1 else 's'} on {plan.pages} pages"
-    return paint_pdf(document, data_folder("fonts")), words
+    pdf = paint_parts(prospect(plan, attached, picture), parts(plan, picture), data_folder("fonts"))
+    return pdf, f"{len(dances)} dance{'' if len(dances) == 1 else 's'} on {plan.pages} pages"

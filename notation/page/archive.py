@@ -6,6 +6,7 @@ ISO 14289-1 (PDF/UA-1) 5 identification.
 from __future__ import annotations
 
 import re
+import zlib
 from collections.abc import Sequence
 from functools import cache
 from hashlib import md5
@@ -19,7 +20,6 @@ from reportlab.pdfbase.pdfdoc import (
     PDFObject,
     PDFStream,
     PDFString,
-    PDFZCompress,
 )
 
 from notation.page.compact import PdfFile
@@ -63,8 +63,10 @@ class Info(PDFInfo):
 
 
 def packed_stream(data: bytes, **entries: object) -> PDFStream:
-    """A compressed stream with further entries in its dictionary."""
-    return PDFStream(PDFDictionary(entries), data, [PDFZCompress])
+    """A stream with further entries in its dictionary, compressed at once unless they name how it is coded."""
+    if "Filter" not in entries:
+        data, entries = zlib.compress(data), {**entries, "Filter": "/FlateDecode"}
+    return PDFStream(PDFDictionary(entries), data, [])
 
 
 def clean(text: str) -> str:

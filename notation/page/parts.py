@@ -8,12 +8,13 @@ from notation.page.frame import Attachment, Element, Frame, Metadata, OutlineEnt
 from notation.plane import Point
 
 Places = Mapping[str, tuple[int, Point]]
-"""Anchors by name: page (from 0) and place on it, in a Frame's coordinates."""
+"""Anchors by name: page (from 0) and place on it in PDF coordinates, from its lower left corner."""
 
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """Whole pages and the elements of what stands on them. Elements without a parent stand under the root."""
+    """Whole pages and the elements of what stands on them: keys and parents are those of this part alone. Elements
+    without a parent stand under the root."""
 
     pages: tuple[Frame, ...]
     elements: tuple[Element, ...] = ()
@@ -21,7 +22,7 @@ class Part:
 
 @dataclass(frozen=True, slots=True)
 class Prospect:
-    """A document before its pages. pages, elements: how many there will be. All pages are of one height."""
+    """A document before its pages. pages, elements: how many there will be."""
 
     metadata: Metadata
     pages: int

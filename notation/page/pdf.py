@@ -5,7 +5,7 @@ The same document and fonts give the same bytes on any day and machine with the 
 from __future__ import annotations
 
 import io
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from hashlib import md5
 from pathlib import Path
 from typing import Any
@@ -21,7 +21,7 @@ from notation.page.archive import (
     info_entries,
     packed_stream,
 )
-from notation.page.compact import PdfFile, Reserved, object_number, write_file
+from notation.page.compact import PdfFile, object_number, write_file
 from notation.page.frame import (
     Anchor,
     Document,
@@ -32,22 +32,19 @@ from notation.page.frame import (
     PlacedShape,
     PlacedText,
 )
+from notation.page.growing import StructureTree
 from notation.page.operators import drawn_items, page_content
+from notation.page.parts import Part, Places, Prospect
 from notation.page.raster import read_picture
 from notation.page.tags import (
     ContentMark,
     LinkMark,
     Mark,
-    Numbers,
     StructureError,
     check_elements,
-    structure_objects,
 )
 from notation.page.typefaces import Typefaces
 from notation.plane import Point, Rect
-
-Places = Mapping[str, tuple[int, Point]]
-"""Anchors by name: page (from 0) and place on it, in a Frame's coordinates."""
 
 
 class LinkError(ValueError):
@@ -63,20 +60,19 @@ class _Canvas(Canvas):
 class _Painter:
     """One document being written."""
 
-    def __init__(self, document: Document, fonts_folder: Path) -> None:
-        self.document = document
-        self.places = anchor_places(document)
-        self.outlined = _outlined(document.outline, self.places)
-        self.kinds = {element.key: element.kind for element in document.elements} if document.tagged else None
-        language = document.metadata.language
+    def __init__(self, ahead: Prospect, fonts_folder: Path) -> None:
+        self.ahead = ahead
+        self.outlined = _outlined(ahead.outline, ahead.places)
+        language = ahead.metadata.language
         self.canvas: Any = _Canvas(io.BytesIO(), pdfVersion=(1, 7), invariant=1, pageCompression=1, lang=language)
         self.file: PdfFile = self.canvas._doc  # type: ignore[attr-defined]
         self.file.signature = md5(usedforsecurity=False)
         self.faces = Typefaces(self.file, fonts_folder)
         self.pictures: dict[bytes, tuple[str, PDFObjectReference]] = {}
         self.used_pictures: set[str] = set()
-        self.marks: list[Mark] = []
+        self.labels: list[str] = []
         self.links = 0
+        self.tree = StructureTree(self.file, ahead) if ahead.tagged else None
 
     def register_picture(self, data: bytes) -> str:
         if data not in self.pictures:
@@ -91,75 +87,75 @@ class _Painter:
         self.used_pictures.add(name)
         return f"/{name}"
 
-    def paint_page(self, page: int, frame: Frame) -> None:
+    def paint_part(self, part: Part) -> None:
+        kinds = {element.key: element.kind for element in part.elements} if self.tree else None
+        marks: list[Mark] = []
+        first = len(self.labels)
+        for frame in part.pages:
+            marks += self.paint_page(frame, kinds)
+        if self.tree is not None:
+            pages = self.file.Pages.pages[first:]
+            self.tree.add(part, marks, figure_boxes(part), [object_number(self.file, page) for page in pages])
+
+    def paint_page(self, frame: Frame, kinds: dict[int, str] | None) -> list[Mark]:
+        """Paint a page; the marks it bears."""
+        page = len(self.labels)
+        self.labels.append(frame.label)
         self.used_pictures.clear()
-        content = page_content(frame, self.faces.encode, self.register_picture, self.kinds)
+        content = page_content(frame, self.faces.encode, self.register_picture, kinds)
         self.file.updateSignature(content.stream)
         self.canvas.setPageSize((frame.width, frame.height))
-        self._bookmarks(page, frame.height)
-        if self.kinds is not None:
-            self.marks += (ContentMark(key, page, number) for number, key in enumerate(content.marks))
+        for line, at in self.outlined.get(page, ()):
+            self.canvas.bookmarkHorizontalAbsolute(str(line), round(at.y, 2), left=round(at.x, 2))
+        marks: list[Mark] = [ContentMark(key, page, number) for number, key in enumerate(content.marks)]
         for link in (item for item in frame.items if isinstance(item, PlacedLink)):
-            self._link(page, frame.height, link)
+            marks.append(self._link(page, frame.height, link, kinds))
         self.canvas.showPage()
         written = self.file.Pages.pages[-1]
         written.Contents = packed_stream(content.stream)
         used = {name: picture for name, picture in self.pictures.values() if name in self.used_pictures}
         written.XObjects = PDFDictionary(used) if used else None
+        return marks
 
-    def _bookmarks(self, page: int, height: float) -> None:
-        for line, at in self.outlined.get(page, ()):
-            self.canvas.bookmarkHorizontalAbsolute(str(line), round(height - at.y, 2), left=round(at.x, 2))
-
-    def _link(self, page: int, height: float, link: PlacedLink) -> None:
+    def _link(self, page: int, height: float, link: PlacedLink, kinds: Mapping[int, str] | None) -> LinkMark:
         entries: dict[str, object] = {
             "Type": "/Annot", "Subtype": "/Link", "Border": "[0 0 0]", "F": 4, "Contents": PDFString(clean(link.text)),
             "Rect": _rectangle(upright(link.box, height)), **self._leading_to(link.target),
         }  # fmt: skip
         annotation = PDFDictionary(entries)
         self.file.updateSignature(link.target)
-        if self.kinds is not None:
-            annotation["StructParent"] = len(self.document.pages) + self.links
-            key = _link_element(link, self.kinds)
-            self.marks.append(LinkMark(key, page, self.links, object_number(self.file, annotation)))
+        key = 0
+        if kinds is not None:
+            annotation["StructParent"] = self.ahead.pages + self.links
+            key = _link_element(link, kinds)
+        mark = LinkMark(key, page, self.links, object_number(self.file, annotation))
         self.links += 1
         self.canvas._annotationrefs.append(self.file.Reference(annotation))
+        return mark
 
     def _leading_to(self, target: str) -> dict[str, PDFObject]:
         if not target.startswith("#"):
             return {"A": PDFDictionary({"Type": "/Action", "S": "/URI", "URI": PDFString(target)})}
-        page, at = self.places[target[1:]]
-        x, y = round(at.x, 2), round(self.document.pages[page].height - at.y, 2)
-        return {"Dest": PDFArray([PDFObjectReference(f"Page{page + 1}"), "/XYZ", x, y, 0])}
+        page, at = anchored(self.ahead.places, target[1:])
+        return {"Dest": PDFArray([PDFObjectReference(f"Page{page + 1}"), "/XYZ", round(at.x, 2), round(at.y, 2), 0])}
 
     def finish(self) -> bytes:
-        document, metadata = self.document, self.document.metadata
+        ahead, metadata = self.ahead, self.ahead.metadata
+        if len(self.labels) != ahead.pages:
+            raise ValueError(f"{len(self.labels)} pages where {ahead.pages} were announced")
         info = self.file.info = Info(info_entries(metadata, self.file.info.producer))
-        for part in (repr(metadata), *(f"{item.name}\n{md5(item.data).hexdigest()}" for item in document.attachments)):
+        for part in (repr(metadata), *(f"{item.name}\n{md5(item.data).hexdigest()}" for item in ahead.attachments)):
             self.file.updateSignature(part)
-        _outline(self.canvas, self.file, document.outline)
-        _page_labels(self.canvas, [page.label for page in document.pages])
+        _outline(self.canvas, self.file, ahead.outline)
+        _page_labels(self.canvas, self.labels)
         self.canvas.setViewerPreference("DisplayDocTitle", "true")
-        attach(self.file, document.attachments, info.entries.get("ModDate", ""))
+        attach(self.file, ahead.attachments, info.entries.get("ModDate", ""))
         self.faces.embed()
-        if not document.tagged:
-            return write_file(self.file, lambda first: {})
+        if self.tree is None:
+            return write_file(self.file)
         claim_archival(self.file, metadata, info.entries["Producer"])
-        return write_file(self.file, self._structure())
-
-    def _structure(self) -> Callable[[int], Mapping[int, bytes]]:
-        """Claim that the document is tagged, and make its structure tree once the first free number is known."""
-        root, catalog, pages = Reserved(), self.file.Catalog, self.file.Pages.pages
-        catalog.StructTreeRoot, catalog.MarkInfo = root, PDFDictionary({"Marked": "true"})
-        for key, page in enumerate(pages):
-            page.__Defaults__ = {**page.__Defaults__, "Tabs": "/S", "StructParents": key}
-        numbers = [object_number(self.file, page) for page in pages]
-        root_number, boxes = object_number(self.file, root), figure_boxes(self.document)
-
-        def objects(first: int) -> Mapping[int, bytes]:
-            return structure_objects(self.document.elements, self.marks, boxes, Numbers(root_number, first, numbers))
-
-        return objects
+        bodies = self.tree.closed()
+        return write_file(self.file, (self.tree.elements, self.tree.owners), bodies)
 
 
 def paint_pdf(document: Document, fonts_folder: Path) -> bytes:
@@ -167,56 +163,58 @@ def paint_pdf(document: Document, fonts_folder: Path) -> bytes:
 
     Errors (all ValueError): FaceError, PictureError, LinkError, StructureError; no pages.
     """
-    if not document.pages:
+    ahead = Prospect(
+        document.metadata, len(document.pages), len(document.elements), anchor_places(document), document.outline,
+        document.attachments, document.tagged,
+    )  # fmt: skip
+    return paint_parts(ahead, (Part(document.pages, document.elements),), fonts_folder)
+
+
+def paint_parts(ahead: Prospect, parts: Iterable[Part], fonts_folder: Path) -> bytes:
+    """The document of those parts as a PDF file, as `paint_pdf` does. Only one part is held at a time.
+
+    ValueError also where there are more or fewer pages or elements than announced.
+    """
+    if not ahead.pages:
         raise ValueError("a document without pages")
-    if document.tagged:
-        check_elements(document.elements)
-        _check_tags(document)
-    _check_targets(document)
-    painter = _Painter(document, fonts_folder)
-    for page, frame in enumerate(document.pages):
-        painter.paint_page(page, frame)
+    painter = _Painter(ahead, fonts_folder)
+    for part in parts:
+        if ahead.tagged:
+            check_elements(part.elements)
+            _check_tags(part)
+        painter.paint_part(part)
     return painter.finish()
 
 
+def anchored(places: Places, name: str) -> tuple[int, Point]:
+    """The place of that name. Raises LinkError."""
+    if name not in places:
+        raise LinkError(f"no page has the anchor '{name}'")
+    return places[name]
+
+
 def anchor_places(document: Document) -> dict[str, tuple[int, Point]]:
-    """Where each anchor is; the first of a name counts."""
+    """Where each anchor is, in PDF coordinates; the first of a name counts."""
     places: dict[str, tuple[int, Point]] = {}
     for page, frame in enumerate(document.pages):
         for item in frame.items:
             if isinstance(item, Anchor):
-                places.setdefault(item.name, (page, item.at))
+                places.setdefault(item.name, (page, Point(item.at.x, frame.height - item.at.y)))
     return places
 
 
-def _outlined(outline: Sequence[OutlineEntry], places: Mapping[str, tuple[int, Point]]
-              ) -> dict[int, list[tuple[int, Point]]]:
-    """The lines of the outline by the page they lead to: their number and where to."""
+def _outlined(outline: Sequence[OutlineEntry], places: Places) -> dict[int, list[tuple[int, Point]]]:
+    """The lines of the outline by the page they lead to: their number and where to. Raises LinkError."""
     found: dict[int, list[tuple[int, Point]]] = {}
     for line, entry in enumerate(outline):
-        page, at = places[entry.anchor]
+        page, at = anchored(places, entry.anchor)
         found.setdefault(page, []).append((line, at))
     return found
 
 
-def _targets(document: Document) -> Iterator[str]:
-    yield from (entry.anchor for entry in document.outline)
-    for frame in document.pages:
-        for item in frame.items:
-            if isinstance(item, PlacedLink) and item.target.startswith("#"):
-                yield item.target[1:]
-
-
-def _check_targets(document: Document) -> None:
-    places = anchor_places(document)
-    for target in _targets(document):
-        if target not in places:
-            raise LinkError(f"no page has the anchor '{target}'")
-
-
-def _check_tags(document: Document) -> None:
-    keys = {element.key for element in document.elements}
-    for frame in document.pages:
+def _check_tags(part: Part) -> None:
+    keys = {element.key for element in part.elements}
+    for frame in part.pages:
         for item in drawn_items(frame):
             if isinstance(item.tag, int) and item.tag not in keys:
                 raise StructureError(f"an item belongs to element {item.tag}, which is not there")
@@ -251,11 +249,11 @@ def item_box(item: PlacedText | PlacedShape | PlacedPicture) -> Rect:
             return item.box
 
 
-def figure_boxes(document: Document) -> dict[int, Rect]:
+def figure_boxes(part: Part) -> dict[int, Rect]:
     """The rectangle around each Figure on its first page, in PDF coordinates."""
-    figures = {element.key for element in document.elements if element.kind == "Figure"}
+    figures = {element.key for element in part.elements if element.kind == "Figure"}
     boxes: dict[int, Rect] = {}
-    for frame in document.pages if figures else ():
+    for frame in part.pages if figures else ():
         here: dict[int, Rect] = {}
         for item in drawn_items(frame):
             if isinstance(item.tag, int) and item.tag in figures:

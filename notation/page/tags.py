@@ -85,50 +85,72 @@ def arrange(elements: Sequence[Element], marks: Iterable[Mark]) -> dict[int | No
 
 @dataclass(frozen=True, slots=True)
 class Numbers:
-    """Object numbers of the file. root: of the StructTreeRoot; first: the first that is free; pages: in order."""
+    """Object numbers of the file. root: of the StructTreeRoot; document: of the element above all others; tree: of the
+    ParentTree; pages: of the pages painted so far, in order."""
 
     root: int
-    first: int
-    pages: Sequence[int]
+    document: int
+    tree: int
+    pages: list[int]
+
+
+@dataclass(frozen=True, slots=True)
+class Tagged:
+    """The structure of one part of a document.
+
+    bodies: of its elements' objects, in order. tops: the elements of it that stand under the root. owners: what the
+    ParentTree says of each of its pages; links: and of its links, by their number.
+    """
+
+    bodies: list[bytes]
+    tops: list[str]
+    owners: dict[int, bytes]
+    links: dict[int, str]
 
 
 @dataclass(frozen=True, slots=True)
 class _References:
-    """What others call them by ('12 0 R'): elements by key (None: the element Document), pages in order, the root."""
+    """What others call them by ('12 0 R'): elements by key (None: the element Document), pages in order."""
 
     elements: Mapping[int | None, str]
-    pages: Sequence[str]
-    root: str
+    pages: Sequence[int]
 
 
-def structure_objects(
-    elements: Sequence[Element], marks: Sequence[Mark], boxes: Mapping[int, Rect], numbers: Numbers
-) -> dict[int, bytes]:
-    """The objects of the structure tree by number: the root, its ParentTree, an object for each element.
+def structure_of(
+    elements: Sequence[Element], marks: Sequence[Mark], boxes: Mapping[int, Rect], first: int, numbers: Numbers
+) -> Tagged:
+    """The structure of a part whose elements get the object numbers from `first` on.
 
     boxes: of Figures, in PDF coordinates. Written straight as text: a page has hundreds of elements, and to build each
     as an object of the PDF library takes longer than to paint the page.
     """
-    document, tree = numbers.first, numbers.first + 1
-    places: dict[int | None, int] = {None: document}
-    places |= {element.key: number for number, element in enumerate(elements, tree + 1)}
-    to = _References(
-        {key: f"{number} 0 R" for key, number in places.items()},
-        [f"{number} 0 R" for number in numbers.pages],
-        f"{numbers.root} 0 R",
-    )
+    places: dict[int | None, str] = {None: f"{numbers.document} 0 R"}
+    places |= {element.key: f"{number} 0 R" for number, element in enumerate(elements, first)}
+    to = _References(places, numbers.pages)
     kids = arrange(elements, marks)
-    owners = _owners(marks, to)
-    objects = {
-        numbers.root: _root_text(to, tree, len(owners)),
-        document: _element_text("Document", to.root, "", kids[None], to),
-        tree: f"<</Nums[{' '.join(f'{key} {value}' for key, value in enumerate(owners))}]>>".encode(),
+    bodies = [
+        _element_text(
+            element.kind, to.elements[element.parent], _attributes(element, boxes.get(element.key)),
+            kids[element.key], to,
+        )
+        for element in elements
+    ]  # fmt: skip
+    return Tagged(bodies, [_kid_text(kid, None, to) for kid in kids[None]], *_owners(marks, to))
+
+
+def root_objects(tops: Sequence[str], owners: Sequence[int], links: Sequence[str], numbers: Numbers
+                 ) -> dict[int, bytes]:
+    """The StructTreeRoot, the element Document and the ParentTree by number. owners: the objects that say so of each
+    page, links: of each link."""
+    values = (*(f"{number} 0 R" for number in owners), *links)
+    nums = " ".join(f"{key} {value}" for key, value in enumerate(values))
+    parents = f"/ParentTree {numbers.tree} 0 R/ParentTreeNextKey {len(values)}"
+    inside = f"/K {tops[0]}" if len(tops) == 1 else f"/K[{' '.join(tops)}]" if tops else ""
+    return {
+        numbers.root: f"<</Type/StructTreeRoot/K {numbers.document} 0 R{parents}>>".encode(),
+        numbers.document: f"<</S/Document/P {numbers.root} 0 R{inside}>>".encode(),
+        numbers.tree: f"<</Nums[{nums}]>>".encode(),
     }
-    for element in elements:
-        extra = _attributes(element, boxes.get(element.key))
-        text = _element_text(element.kind, to.elements[element.parent], extra, kids[element.key], to)
-        objects[places[element.key]] = text
-    return objects
 
 
 def _element_text(kind: str, parent: str, extra: str, kids: Sequence[Kid], references: _References) -> bytes:
@@ -137,7 +159,7 @@ def _element_text(kind: str, parent: str, extra: str, kids: Sequence[Kid], refer
         if page is None and not isinstance(kid, int):
             page = kid.page
         texts.append(_kid_text(kid, page, references))
-    on = "" if page is None else f"/Pg {references.pages[page]}"
+    on = "" if page is None else f"/Pg {references.pages[page]} 0 R"
     inside = f"/K {texts[0]}" if len(texts) == 1 else f"/K[{' '.join(texts)}]" if texts else ""
     return f"<</S/{kind}/P {parent}{on}{extra}{inside}>>".encode("latin-1")
 
@@ -146,10 +168,10 @@ def _kid_text(kid: Kid, page: int | None, references: _References) -> str:
     if isinstance(kid, int):
         return references.elements[kid]
     if isinstance(kid, LinkMark):
-        return f"<</Type/OBJR/Pg {references.pages[kid.page]}/Obj {kid.object} 0 R>>"
+        return f"<</Type/OBJR/Pg {references.pages[kid.page]} 0 R/Obj {kid.object} 0 R>>"
     if kid.page == page:
         return str(kid.number)
-    return f"<</Type/MCR/Pg {references.pages[kid.page]}/MCID {kid.number}>>"
+    return f"<</Type/MCR/Pg {references.pages[kid.page]} 0 R/MCID {kid.number}>>"
 
 
 def _attributes(element: Element, box: Rect | None) -> str:
@@ -170,15 +192,13 @@ def text_string(text: str) -> str:
     return f"<FEFF{text.encode('utf-16-be', 'replace').hex().upper()}>"
 
 
-def _owners(marks: Sequence[Mark], to: _References) -> list[str]:
-    """The values of the ParentTree: pages have the keys from 0 on, links those after them."""
-    pages: list[list[str]] = [[] for _ in to.pages]
-    links: list[str] = []
+def _owners(marks: Sequence[Mark], to: _References) -> tuple[dict[int, bytes], dict[int, str]]:
+    """The elements of the marked content of each page, and those of the links."""
+    pages: dict[int, list[str]] = {}
+    links: dict[int, str] = {}
     for mark in marks:
-        (links if isinstance(mark, LinkMark) else pages[mark.page]).append(to.elements[mark.key])
-    return [*(f"[{' '.join(owners)}]" for owners in pages), *links]
-
-
-def _root_text(to: _References, tree: int, next_key: int) -> bytes:
-    parents = f"/ParentTree {tree} 0 R/ParentTreeNextKey {next_key}"
-    return f"<</Type/StructTreeRoot/K {to.elements[None]}{parents}>>".encode()
+        if isinstance(mark, LinkMark):
+            links[mark.number] = to.elements[mark.key]
+        else:
+            pages.setdefault(mark.page, []).append(to.elements[mark.key])
+    return {page: f"[{' '.join(owners)}]".encode() for page, owners in pages.items()}, links

@@ -11,6 +11,8 @@ from reportlab.pdfbase.ttfonts import TTFont
 from notation.page.compact import PdfFile
 
 _NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9 _-]*")
+MOST_KNOWN = 20_000
+"""Encoded texts that are remembered; a book has many more, few of them alike."""
 _SPACES = frozenset(" \u00a0")
 
 
@@ -48,6 +50,8 @@ class Typefaces:
         """Runs of (font resource, codes). FaceError: no such face, or it lacks one of the characters."""
         found = self.encoded.get((face, text))
         if found is None:
+            if len(self.encoded) > MOST_KNOWN:
+                self.encoded.clear()
             found = self.encoded[face, text] = self._encode(face, text)
         return found
 

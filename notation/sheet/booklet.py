@@ -30,7 +30,9 @@ from notation.sheet.bookplan import BETWEEN, Plan, Section, Standing, landmarks,
 
 def prospect(plan: Plan, attachments: tuple[Attachment, ...] = (), picture: bytes | None = None) -> Prospect:
     """What is known of the book before its pages. picture: of the cover. Raises PictureError."""
-    places, outline = landmarks(plan)
+    high = plan.setup.paper.height
+    above, outline = landmarks(plan)
+    places = {name: (page, Point(at.x, high - at.y)) for name, (page, at) in above.items()}
     elements = sum(dance.elements + 1 for dance in plan.dances)
     elements += sum(len(part.elements) for part in _own_parts(plan, picture))
     return Prospect(_metadata(plan), plan.pages, elements, places, tuple(outline), attachments)
@@ -70,16 +72,15 @@ def _back(plan: Plan) -> Iterator[Part]:
 
 
 def parts(plan: Plan, picture: bytes | None = None) -> Iterator[Part]:
-    """The book, part by part: a dance and those that share its pages, or what stands before and after them. Element
-    keys run on from part to part. Raises PictureError for a picture that cannot be used, PackError."""
-    page, key = 0, 0
+    """The book, part by part: a dance and those that share its pages, or what stands before and after them. Raises
+    PictureError for a picture that cannot be used, PackError."""
+    page = 0
     for part, section, titles, plain in _raw_parts(plan, picture):
         framed = []
         for frame, foot in zip(part.pages, titles, strict=True):
             framed.append(frame if plain else _finished(frame, page + 1, section, foot, plan))
             page += 1
-        yield _rekeyed(Part(tuple(framed), part.elements), key)
-        key += len(part.elements)
+        yield Part(tuple(framed), part.elements)
 
 
 Raw = tuple[Part, str, Sequence[str], bool]
@@ -187,17 +188,3 @@ def _finished(frame: Frame, number: int, section: str, foot: str, plan: Plan) ->
 def _outside(outer: str, inner: str, left: bool) -> Running:
     """A running line with one text at the outer edge, the other at the fold."""
     return Running(outer, "", inner) if left else Running(inner, "", outer)
-
-
-def _rekeyed(part: Part, keys: int) -> Part:
-    """Keys moved on by those of the parts before."""
-    if not keys:
-        return part
-    pages = tuple(
-        replace(frame, items=tuple(_shifted(item, 0.0, 0.0, keys) for item in frame.items)) for frame in part.pages
-    )
-    elements = (
-        replace(one, key=one.key + keys, parent=None if one.parent is None else one.parent + keys)
-        for one in part.elements
-    )
-    return Part(pages, tuple(elements))

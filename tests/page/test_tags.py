@@ -62,7 +62,7 @@ def test_every_mark_leads_to_its_element_and_back() -> None:
     tree = root(reader)["/ParentTree"]["/Nums"]
     parents = dict(zip(tree[::2], tree[1::2], strict=True))
     for page in reader.pages:
-        owners = parents[page["/StructParents"]]
+        owners = parents[page["/StructParents"]].get_object()
         assert numbers_on(page, reader) == list(range(len(owners)))
         for number, owner in enumerate(owners):
             assert (page.indirect_reference, number) in list(content_of(owner.get_object()))
