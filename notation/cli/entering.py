@@ -198,7 +198,7 @@ def _anonymous(papers: Papers, leaks: tuple[Finding, ...]) -> Iterator[Requireme
     if papers.rules.named:
         return
     spared = papers.secrets.spared
-    found = "no name is told" if not leaks else f"a name is told {len(leaks)} times"
+    found = "no name is told" if not leaks else f"a name is told in {len(leaks)} place{'s' * (len(leaks) > 1)}"
     found += f"; not sought by themselves, being words of the trade or allowed: {', '.join(spared)}" if spared else ""
     state = State.NOT_MET if leaks else State.MET
     yield Requirement("anonymity", "no name on the judges' sheets", found, state, papers.worked.dance.mark)

@@ -21,6 +21,9 @@ LEAST_WORD = 2
 LEAST_INSIDE = 5
 """Letters from which a word of a name is found inside a longer one too ('Ferriersong')."""
 ENDINGS = r"(?:['\u2019]?s['\u2019]?)?"
+LETTER = r"[^\W\d_]"
+SPELT_OUT = re.compile(r"(?<!\w)(\w)[ .\u00b7-]+(?=\w(?!\w))")
+"""Between letters that stand one by one: 'P y m', 'P.Y.M.'."""
 OF_NAMES = frozenset((
     "and", "the", "van", "von", "der", "den", "del", "della", "las", "los", "mac", "bin", "ibn", "dos", "mrs", "miss",
     "prof",
@@ -42,7 +45,10 @@ class Secrets:
 
     def hits(self, text: str) -> tuple[str, ...]:
         """The phrases and words that a text tells, in plain letters, longest first."""
-        return tuple(self._found(plain_letters(text)))
+        plain = plain_letters(text)
+        spelt = SPELT_OUT.sub(r"\1", plain)
+        found = [*self._found(plain), *(hit for hit in self._found(spelt) if spelt != plain and len(hit) > LEAST_WORD)]
+        return tuple(dict.fromkeys(found))
 
     def _found(self, plain: str) -> Iterator[str]:
         for phrase in self.phrases:
@@ -55,17 +61,17 @@ class Secrets:
 
 @lru_cache(maxsize=512)
 def _pattern(phrase: str) -> re.Pattern[str]:
-    return re.compile(rf"(?<!\w){re.escape(phrase)}{ENDINGS}(?!\w)")
+    return re.compile(rf"(?<!{LETTER}){re.escape(phrase)}{ENDINGS}(?!{LETTER})")
 
 
 def plain_letters(text: str) -> str:
-    """Lower case, no accents, no soft hyphens, every run of white space one space.
+    """Lower case, no accents, no letters that are not seen, every run of white space one space.
 
     >>> plain_letters("Zoë  LØVSTRÖM")
     'zoe lovstrom'
     """
-    bare = text.replace("\u00ad", "").translate(BARE)
-    letters = (c for c in unicodedata.normalize("NFKD", bare) if not unicodedata.combining(c))
+    letters = (c for c in unicodedata.normalize("NFKD", text.translate(BARE))
+               if not unicodedata.combining(c) and unicodedata.category(c) != "Cf")
     return " ".join("".join(letters).casefold().split())
 
 

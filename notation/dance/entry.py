@@ -69,6 +69,10 @@ class EntryRules:
     declaration: str = ""
 
 
+GIVEN = "to be given"
+"""What is asked of a particular."""
+
+
 class State(enum.Enum):
     """Whether a rule is met; BY_HAND: no program can tell, a person sees to it."""
 
@@ -93,7 +97,8 @@ class Requirement:
     @property
     def finding(self) -> Finding:
         """What a writer is told where it is not met."""
-        message = f"{self.rule}: {self.asked} is asked, but here {self.found}"
+        asked = f"is {GIVEN}, but" if self.asked == GIVEN else f"asked is {self.asked}, but here"
+        message = f"{self.rule}{' ' if self.asked == GIVEN else ': '}{asked} {self.found}"
         return Finding("entry-rule-not-met", Severity.ERROR, self.mark, message)
 
 
@@ -129,6 +134,11 @@ def _state(met: bool) -> State:
     return State.MET if met else State.NOT_MET
 
 
+def _file(worked: Worked) -> Mark:
+    """The dance file as a whole."""
+    return Mark(worked.dance.mark.file, 1, 1, 1, 1)
+
+
 def day_words(day: date) -> str:
     """A date in words that read alike everywhere.
 
@@ -146,12 +156,12 @@ def _closing(entry: Entry, rules: EntryRules, knowledge: Knowledge) -> Iterator[
     if rules.closing is not None:
         found = f"{day_words(entry.day)} ({entry.stated})"
         yield Requirement("closing date", f"by {day_words(rules.closing)}", found, _state(entry.day <= rules.closing),
-                          entry.worked.dance.mark)
+                          _file(entry.worked))
 
 
 def _danceable(entry: Entry, rules: EntryRules, knowledge: Knowledge) -> Iterator[Requirement]:
     found = "nothing of severity error" if not entry.faults else f"{entry.faults} error{'s' * (entry.faults > 1)}"
-    yield Requirement("checks", "a dance without errors", found, _state(not entry.faults), entry.worked.dance.mark)
+    yield Requirement("checks", "a dance without errors", found, _state(not entry.faults), _file(entry.worked))
 
 
 def _length(entry: Entry, rules: EntryRules, knowledge: Knowledge) -> Iterator[Requirement]:
@@ -268,12 +278,12 @@ def dance_particular(worked: Worked, key: str) -> str:
 
 
 def _particulars(entry: Entry, rules: EntryRules, knowledge: Knowledge) -> Iterator[Requirement]:
-    for key in rules.particulars:
+    for key in dict.fromkeys(("arranged by", *rules.particulars)):
         own = key in IN_THE_DANCE
         found = dance_particular(entry.worked, key) if own else entry.entrant.get(key, "")
         where = "the dance file" if own else "the particulars"
-        mark = entry.worked.dance.mark_of(key)
-        yield Requirement(key, "to be given", f"in {where}" if found else f"{where} do{'es' * own} not say it",
+        mark = entry.worked.dance.mark_of(key) if found else _file(entry.worked)
+        yield Requirement(key, GIVEN, f"in {where}" if found else f"{where} do{'es' * own} not say it",
                           _state(bool(found)), mark)
 
 
@@ -281,7 +291,7 @@ def _pages(entry: Entry, rules: EntryRules, knowledge: Knowledge) -> Iterator[Re
     if rules.pages is not None:
         asked = f"at most {rules.pages} page{'s' * (rules.pages > 1)} of {rules.paper}"
         found = f"{entry.pages} page{'s' * (entry.pages > 1)}"
-        yield Requirement("pages", asked, found, _state(entry.pages <= rules.pages), entry.worked.dance.mark)
+        yield Requirement("pages", asked, found, _state(entry.pages <= rules.pages), _file(entry.worked))
 
 
 def _copies(entry: Entry, rules: EntryRules, knowledge: Knowledge) -> Iterator[Requirement]:

@@ -216,3 +216,18 @@ def test_sheets_are_tagged(tmp_path: Path) -> None:
         info = subprocess.run(["pdfinfo", str(tmp_path / "e" / f"{name}.pdf")], capture_output=True, text=True).stdout
         assert re.search(r"Tagged: +yes", info)
         assert subprocess.run(["qpdf", "--check", str(tmp_path / "e" / f"{name}.pdf")], stdout=-3).returncode == 0
+
+
+def test_an_entry_without_an_arranger_is_none(tmp_path: Path) -> None:
+    dance = tmp_path / "d.yaml"
+    dance.write_text(SAUNTER.read_text().replace("arranged by: Edith Marlow\n", ""))
+    result = enter(dance, tmp_path / "e")
+    assert result.exit_code == 1 and "arranged by is to be given, but the dance file does not say it" in said(result)
+
+
+def test_people_among_the_particulars_are_sought_word_by_word(tmp_path: Path) -> None:
+    me = tmp_path / "me.yaml"
+    me.write_text(ME.read_text() + "partner: Hester Quill\n")
+    dance = dance_by(tmp_path, "Edith Marlow", old="title: Ferry Lane", new="title: Hester")
+    result = run("entry", dance, "--rules", RULES, "--particulars", me, "--into", tmp_path / "e", "--on", DAY)
+    assert result.exit_code == 1 and "the title tells 'hester'" in said(result)
