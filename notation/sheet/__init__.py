@@ -19,6 +19,7 @@ from notation.sheet.wording import filled
 SIZE_STEP = 0.5  # points
 LEAST_FOLDED = 590.0 * 780.0  # square points; A4 and Letter are larger
 AIRY, TIGHT = 1.0, 0.5  # baseline steps above a figure
+MOST_FITTED = 12  # pages; more are set at the largest size, since smaller type would spare a reader little
 
 
 def set_sheet(
@@ -33,7 +34,8 @@ def set_sheet(
     """The sheet of a dance. Characters that no face has are noted in `faces.missing`.
 
     The type is the largest within the layout's bounds that fills no more pages than the layout wants, or, where it
-    wants none or too few, than the smallest type fills. diagrams: what to draw under a passage, in a layout that shows
+    wants none or too few, than the smallest type fills; it is the largest of all where a dance goes on for more than
+    MOST_FITTED pages. diagrams: what to draw under a passage, in a layout that shows
     diagrams. Raises LayoutError where the paper cannot hold the columns,
     TemplateFault where a template of the layout cannot be filled in.
     """
@@ -64,7 +66,7 @@ def fitted(at: Callable[[float, float], Paged], least: float, most: float, wante
     at: sets the sheet with that type size in points and that space above figures in baseline steps.
     """
     first = at(most, AIRY)
-    if len(first.pages) <= (wanted or 1):
+    if len(first.pages) <= (wanted or 1) or len(first.pages) > MOST_FITTED * (wanted or 1):
         return first
     smallest = at(least, TIGHT)
     goal = max(len(smallest.pages), wanted or 1)
