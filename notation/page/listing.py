@@ -15,6 +15,7 @@ GAP = 10.0  # points between words and page numbers
 NUMBERS = 0.42  # share of the width that several page numbers may take
 PITCH = 0.55  # of the type size, from dot to dot
 WIDE = 1e9
+WITHIN = 0.1  # what it costs to end a page within a group
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +50,22 @@ def listing_slabs(entries: Sequence[Listed], style: Style, kind: str, to: Settin
         return []
     parent = to.tree.add(kind, None)
     inside = parent if kind == "TOC" else to.tree.add("L", parent)
-    return [_slab(entry, style, inside, kind == "TOC", to) for entry in entries]
+    found = [_slab(entry, style, inside, kind == "TOC", to) for entry in entries]
+    _keep_groups(entries, found)
+    return found
+
+
+def _keep_groups(entries: Sequence[Listed], found: Sequence[Slab]) -> None:
+    """No page ends within the first two lines under a heading or begins with the last; else rather between groups."""
+    for first, head in enumerate(entries):
+        if head.references:
+            continue
+        end = first + 1
+        while end < len(entries) and entries[end].references and entries[end].indent > head.indent:
+            end += 1
+        for n in range(first, end - 1):
+            found[n].stick = found[n].stick or n == first + 1 or n == end - 2
+            found[n].cost = WITHIN
 
 
 def _slab(entry: Listed, style: Style, parent: int, contents: bool, to: Setting) -> Slab:

@@ -92,7 +92,7 @@ def _listed_pages(words: str, entries: Sequence[Listed], kind: str, to: Setup) -
 
 def _dance_words(dance: BookedDance, to: Setup, beside: str) -> Paragraph:
     runs = [Run(dance.title, to.styles.body)]
-    runs += [Run(f"  {beside}", to.styles.label)] if beside else []
+    runs += [Run(f" \u00b7 {beside}", replace(to.styles.small, ink=to.styles.label.ink))] if beside else []
     return Paragraph(tuple(runs))
 
 
