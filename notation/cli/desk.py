@@ -47,8 +47,8 @@ def _write(path: Path, data: bytes) -> None:
 
 
 def _starter(title: str, rhythm: str) -> tuple[str, str]:
+    from notation.bounds import TITLE
     from notation.cli.new import file_name, starter
-    from notation.reading.bounds import TITLE
     from notation.reading.knowledge import load_knowledge
     from notation.reading.rhythms import find_rhythm
 

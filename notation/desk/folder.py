@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from notation.reading.bounds import FILE_BYTES
+from notation.bounds import FILE_BYTES
 
 ENDINGS = (".yaml", ".yml")
 KEPT = ".lodestep-desk"

@@ -17,6 +17,7 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, Response, StreamingResponse
 from starlette.routing import BaseRoute, Mount, Route
 
+from notation.bounds import FILE_BYTES
 from notation.dance.checks.places import floor_of
 from notation.dance.finding import Severity
 from notation.desk.folder import Changed, Folder, Refused, Writer, digest
@@ -27,7 +28,6 @@ from notation.desk.words import completions
 from notation.installed import data_folder
 from notation.page.fault import LayoutError
 from notation.page.frame import Attachment
-from notation.reading.bounds import FILE_BYTES
 from notation.reading.knowledge import knowledge_beside
 from notation.reading.layout import PAPERS, layout_names, load_layout
 from notation.sheet.figurewords import figure_speaker

@@ -6,13 +6,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
+from notation import bounds
 from notation.dance.entry import MONTHS, Allowance, EntryRules
 from notation.dance.finding import Finding, in_file_order
 from notation.dance.knowledge import Knowledge
 from notation.dance.metre import Tempo
 from notation.dance.naming import plain
 from notation.dance.suggest import did_you_mean
-from notation.reading import bounds
 from notation.reading.fields import Fields, Findings, expect_choice, expect_fields, expect_number, expect_text, shown
 from notation.reading.layout import NO, PAPERS, YES, layout_names
 from notation.reading.nodes import Mapping, Scalar, Unreadable, plain_key, read_nodes

@@ -7,6 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from invoking import HEAD, run, said
 from PIL import Image
 
 from notation import bounds
@@ -16,6 +17,7 @@ from notation.page.imposition import booklet_order
 from notation.page.png import paint_png
 from notation.page.raster import PictureError, read_picture
 from notation.page.recover import RecoverError, TimedBytes
+from notation.reading.book import read_book
 from notation.reading.figures import figures_beside
 from notation.sheet.templates import TemplateFault, fill
 
@@ -94,3 +96,35 @@ def test_no_link_leads_out_of_a_folder_of_figures(tmp_path: Path) -> None:
     os.mkfifo(beside / "pipe.yaml")
     names = figures_beside(tmp_path / "dances").names()
     assert "near figure" in names and "far figure" not in names
+
+
+@pytest.mark.parametrize(("name", "line"), [("NOTES_PAGES", "notes pages"), ("FILL", "fill")])
+def test_numbers_of_a_book(name: str, line: str) -> None:
+    bound = getattr(bounds, name)
+    book = "format: 1\ntitle: T\ndances: [a.yaml]\n"
+    assert not read_book(f"{book}{line}: {bound.most}\n".encode(), "b.yaml").findings
+    findings = read_book(f"{book}{line}: {bound.most + 1}\n".encode(), "b.yaml").findings
+    assert [finding.message for finding in findings] == [f"'{line}' is {bound.most + 1}: {bound.words}"]
+
+
+def booked(folder: Path, more: str = "") -> str:
+    """What is said where a book of the dances in a folder is set."""
+    book = folder / "b.yml"
+    book.write_text(f"format: 1\ntitle: T\ndances: ['*.yaml']\n{more}")
+    result = run("booklet", book, "-o", folder / "b.pdf")
+    assert result.exit_code == 2 and not (folder / "b.pdf").exists(), said(result)
+    return said(result)
+
+
+def test_dances_of_a_book(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    for name in "ab":
+        (tmp_path / f"{name}.yaml").write_text(HEAD)
+    monkeypatch.setattr("notation.cli.bookfiles.BOOK_DANCES", replace(bounds.BOOK_DANCES, most=1))
+    assert "more than 1 dances in one book" in booked(tmp_path)
+
+
+def test_bytes_of_the_picture_of_a_book(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    (tmp_path / "a.yaml").write_text(HEAD)
+    (tmp_path / "p.png").write_bytes(picture())
+    monkeypatch.setattr("notation.cli.bookfiles.PICTURE_BYTES", replace(bounds.PICTURE_BYTES, most=9))
+    assert "the picture is larger than 9 bytes" in booked(tmp_path, "picture: p.png\n")

@@ -1,1 +1,0 @@
-from notation.bounds import *  # noqa: F403
