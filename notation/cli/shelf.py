@@ -1,4 +1,5 @@
-"""Set dances kept from one run to the next, by what they were made from. It may be deleted at any time.
+"""Set dances and entries of catalogues kept from one run to the next, by what they were made from. It may be deleted at
+any time.
 
 A key is the digest of everything a set dance depends on: the program with its data and fonts, the libraries, layout,
 paper, the dance's bytes and the writer's own figures. What is kept bears its own digest, is no code, and is passed over
@@ -14,7 +15,7 @@ import sys
 import tempfile
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from hashlib import sha256
 from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
@@ -58,16 +59,35 @@ def program_digest() -> str:
 
 
 def key_of(data: bytes, folder: Path, layout: Layout, paper: Paper) -> str:
-    """The key of a dance with those bytes whose own figures stand in that folder's `figures`."""
-    made = sha256(f"{program_digest()}\n{layout!r}\n{paper!r}\n{_figures(folder)}\n".encode())
+    """The key of a dance with those bytes, set so, whose own figures stand in that folder's `figures`."""
+    return _key(data, folder, f"{layout!r}\n{paper!r}")
+
+
+def entry_key(data: bytes, folder: Path) -> str:
+    """The key of its entry in a catalogue."""
+    return _key(data, folder, "entry")
+
+
+def _key(data: bytes, folder: Path, made_as: str) -> str:
+    made = sha256(f"{program_digest()}\n{made_as}\n{_figures(_own_figures(folder))}\n".encode())
     made.update(data)
     return made.hexdigest()
 
 
-@cache
-def _figures(folder: Path) -> str:
+def _own_figures(folder: Path) -> tuple[tuple[Path, int, int], ...]:
+    """The writer's own figures with time and size: plain files there, as the reader of figures takes them."""
+    root, place = folder.resolve(), folder / "figures"
+    with contextlib.suppress(OSError):
+        if place.is_dir():
+            files = sorted(p for p in place.glob("*.yaml") if p.is_file() and p.resolve().is_relative_to(root))
+            return tuple((p, p.stat().st_mtime_ns, p.stat().st_size) for p in files)
+    return ()
+
+
+@lru_cache(maxsize=256)
+def _figures(files: tuple[tuple[Path, int, int], ...]) -> str:
     made = sha256()
-    for path in sorted((folder / "figures").glob("*.y*ml")):
+    for path, _, _ in files:
         with contextlib.suppress(OSError):
             made.update(path.name.encode() + b"\0" + path.read_bytes())
     return made.hexdigest()

@@ -8,10 +8,10 @@ from pathlib import Path
 import pytest
 from invoking import HEAD, run, said
 
-from notation.cli import bookwork
+from notation.cli import bookwork, folder
 from notation.cli.bookfiles import BookFile
 from notation.cli.bookwork import set_dances
-from notation.cli.shelf import ENDING, Shelf, key_of, open_shelf
+from notation.cli.shelf import ENDING, Shelf, entry_key, key_of, open_shelf
 from notation.dance.mark import Said
 from notation.page.units import paper
 from notation.reading.layout import load_layout
@@ -111,3 +111,49 @@ def test_dances_are_set_by_the_workers_of_a_cluster(tmp_path: Path) -> None:
         client.get_executor() as pool,
     ):
         assert packed(dances, Shelf(None), pool) == here
+
+
+def test_the_figures_of_a_writer_that_changed_are_noticed_in_one_process(tmp_path: Path) -> None:
+    own = tmp_path / "figures"
+    own.mkdir()
+    keys = set()
+    for text in ("name: One", "name: Two", "name: Three"):
+        (own / "mine.yaml").write_text(text)
+        keys.add(entry_key(b"a", tmp_path))
+    assert len(keys) == 3
+
+
+def test_figures_outside_the_folder_are_not_read(tmp_path: Path) -> None:
+    inner = tmp_path / "season"
+    (inner / "figures").mkdir(parents=True)
+    before = entry_key(b"a", inner)
+    (tmp_path / "away.yaml").write_text("name: Away")
+    (inner / "figures" / "link.yaml").symlink_to(tmp_path / "away.yaml")
+    os.mkfifo(inner / "figures" / "pipe.yaml")
+    assert entry_key(b"a", inner) == before
+
+
+def test_entries_of_a_catalogue_are_kept(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    shelf, dances = open_shelf(tmp_path / "kept"), tmp_path / "dances"
+    dances.mkdir()
+    files(dances)
+    (dances / "bad.yaml").write_text("title: Bad\nsequence: [")
+    names: list[str] = []
+    was = folder.file_entry
+
+    def counted(name: str) -> folder.Made | None:
+        names.append(Path(name).name)
+        return was(name)
+
+    monkeypatch.setattr(folder, "file_entry", counted)
+    first = folder.catalogue(dances, shelf)
+    assert len(first) == 4 and len(names) == 4 and first[0].fault
+    assert folder.catalogue(dances, shelf) == first and len(names) == 4
+    (dances / "d1.yaml").write_text((dances / "d1.yaml").read_text().replace("Dance 1", "Dance One"))
+    (dances / "d0.yaml").rename(dances / "d9.yaml")
+    again = folder.catalogue(dances, shelf)
+    assert names[4:] == ["d1.yaml"] and [entry.title for entry in again[1:]] == ["Dance One", "Dance 2", "Dance 0"]
+    assert again[3].file.endswith("d9.yaml")
+    for kept in (tmp_path / "kept").iterdir():
+        kept.write_bytes(b"harm")
+    assert folder.catalogue(dances, shelf) == again and len(names) == 9

@@ -27,7 +27,7 @@ FOUR_UP = {
     20: [((0, 4), (0, 1)), ((3, 0), (2, 0)), ((17, 8), (20, 5)), ((7, 18), (6, 19)), ((13, 12), (16, 9)),
          ((11, 14), (10, 15))],
 }  # fmt: skip
-"""Upper row (on its head) and lower row of each side, by hand from a folded and numbered piece of paper; 0: blank."""
+"""Upper row (on its head) and lower row of each side, worked out by hand on paper; 0: blank."""
 
 
 def rows(side: Side) -> list[tuple[int, ...]]:
