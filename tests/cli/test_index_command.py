@@ -32,8 +32,18 @@ def folder(tmp_path: Path) -> Path:
     return dances
 
 
-def test_a_table_of_the_examples() -> None:
-    result = run("index", EXAMPLES)
+@pytest.fixture
+def four(tmp_path: Path) -> Path:
+    """The first examples in a folder of their own."""
+    folder = tmp_path / "four"
+    folder.mkdir()
+    for path in EXAMPLES.glob("*.yaml"):
+        shutil.copy(path, folder)
+    return folder
+
+
+def test_a_table_of_the_examples(four: Path) -> None:
+    result = run("index", four)
     assert result.exit_code == 0
     line = next(line for line in result.output.splitlines() if line.startswith("Ferry Lane Saunter"))
     assert line.split()[3:6] == ["saunter", "16", "28"]
@@ -50,14 +60,14 @@ def test_faulty_files_are_listed_with_what_was_found(folder: Path) -> None:
     assert "Season" not in result.output and "own.yaml" not in result.output and "hidden" not in result.output
 
 
-def test_searching_from_the_command_line() -> None:
-    found = json.loads(run("index", EXAMPLES, "--figure", "whisk", "--format", "json").output)
+def test_searching_from_the_command_line(four: Path) -> None:
+    found = json.loads(run("index", four, "--figure", "whisk", "--format", "json").output)
     assert [entry["title"] for entry in found] == ["Harbour Bell Waltz"]
-    found = json.loads(run("index", EXAMPLES, "--rhythm", "two step", "--format", "json").output)
+    found = json.loads(run("index", four, "--rhythm", "two step", "--format", "json").output)
     assert [entry["title"] for entry in found] == ["The Tinsmiths' Two-Step"]
-    found = json.loads(run("index", EXAMPLES, "ferrier", "balances", "--format", "json").output)
+    found = json.loads(run("index", four, "ferrier", "balances", "--format", "json").output)
     assert [entry["title"] for entry in found] == ["Lantern Quay Waltz"]
-    assert run("index", EXAMPLES, "no such word").output == "0 dances\n"
+    assert run("index", four, "no such word").output == "0 dances\n"
 
 
 def test_csv_reads_back_and_begins_no_formula(folder: Path) -> None:
