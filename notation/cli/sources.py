@@ -2,13 +2,14 @@
 from __future__ import annotations
 
 import sys
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from notation.bounds import FILE_BYTES
 from notation.cli.report import Report, file_report
 from notation.dance.checks import check
 from notation.dance.finding import in_file_order
+from notation.dance.knowledge import Knowledge
 from notation.dance.script import Worked
 from notation.dance.work import work_out
 from notation.reading.dance import read_dance
@@ -27,12 +28,13 @@ class Source:
     report: Report
 
 
-def load(name: str) -> Source:
-    """Read a file, or standard input for '-'; what goes wrong is in the report."""
+def load(name: str, checked: bool = True) -> Source:
+    """Read a file, or standard input for '-'; what goes wrong is in the report. checked: by all rules."""
     data = read_source(name)
     if isinstance(data, Report):
         return Source(name, b"", None, data)
-    return worked_source("<standard input>" if name == STANDARD_INPUT else name, data)
+    made = worked_source if checked else unchecked_source
+    return made("<standard input>" if name == STANDARD_INPUT else name, data)
 
 
 def read_source(name: str) -> bytes | Report:
@@ -49,13 +51,28 @@ def read_source(name: str) -> bytes | Report:
 
 def worked_source(name: str, data: bytes) -> Source:
     """The dance in these bytes, worked out and checked."""
-    knowledge = load_knowledge() if name.startswith("<") else knowledge_beside(Path(name).parent)
+    knowledge = _knowledge(name)
+    source = _worked_out(name, data, knowledge)
+    if source.worked is None:
+        return source
+    findings = in_file_order([*source.report.findings, *check(source.worked, knowledge)])
+    return replace(source, report=replace(source.report, findings=tuple(findings)))
+
+
+def unchecked_source(name: str, data: bytes) -> Source:
+    """The dance in these bytes, worked out; only what the reader found is in the report."""
+    return _worked_out(name, data, _knowledge(name))
+
+
+def _worked_out(name: str, data: bytes, knowledge: Knowledge) -> Source:
     reading = read_dance(data, name, knowledge)
     if reading.dance is None:
         return Source(name, data, None, Report(name, reading.findings, reading.lines, usable=False))
-    worked = work_out(reading.dance, knowledge)
-    findings = in_file_order([*reading.findings, *check(worked, knowledge)])
-    return Source(name, data, worked, Report(name, tuple(findings), reading.lines))
+    return Source(name, data, work_out(reading.dance, knowledge), Report(name, reading.findings, reading.lines))
+
+
+def _knowledge(name: str) -> Knowledge:
+    return load_knowledge() if name.startswith("<") else knowledge_beside(Path(name).parent)
 
 
 def _bytes(name: str) -> bytes:

@@ -13,7 +13,10 @@ from notation.dance.knowledge import Knowledge
 from notation.dance.mark import NOWHERE, Mark
 from notation.dance.naming import named
 from notation.dance.pairing import FIELDS, Bar, Turned, align_bars, bars_of, pair_steps, plain_field
+from notation.dance.room import Room
 from notation.dance.script import GENT, LADY, PARTS, Call, Worked
+
+ORDINALS = ("", "1st", "2nd", "3rd", "4th", "5th")
 
 
 class Kind(enum.Enum):
@@ -168,7 +171,7 @@ def _head_words(head: object) -> str:
 
     if not isinstance(head, HeadLine):
         return ""
-    named_ = (head.side.name[0] if head.side else "", head.room.name if head.room else "",
+    named_ = (head.side.name[0] if head.side else "", room_words(head.room) if head.room else "",
               f"over {head.over.value}" if head.over else "", head.words)
     return next(filter(None, named_), "")
 
@@ -213,6 +216,11 @@ def _alignment_differs(one: Turned, two: Turned) -> bool:
     return bool(said[0] or said[1]) and one.aligned.feet is not two.aligned.feet
 
 
+def room_words(room: Room) -> str:
+    """As a writer writes it: 'DW', 'wall'."""
+    return room.name.lower() if room in (Room.WALL, Room.CENTRE) else room.name
+
+
 def _heading(old: Worked, new: Worked) -> Iterator[tuple[str, str, str]]:
     one, two = dict(particulars(old)), dict(particulars(new))
     for name in dict.fromkeys((*one, *two)):
@@ -235,7 +243,8 @@ def particulars(worked: Worked) -> Iterator[tuple[str, str]]:
     for part, stance in ((GENT, start.gent), (LADY, start.lady)):
         place = stance.place if stance else None
         words = [stance.foot.value] if stance else []
-        words += [f"{place.position or ''} {place.end.value if place.end else ''}".strip()] if place else []
-        words += [f"{stance.alignment.mode.value} {stance.alignment.room.name}"] if stance and stance.alignment else []
+        words += [f"{ORDINALS[place.position or 0]} {place.end.value if place.end else ''}".strip()] if place else []
+        to = stance.alignment if stance else None
+        words += [f"{to.mode.value} {room_words(to.room)}"] if to else []
         yield f"{part} at the start", ", ".join(words)
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
+from itertools import zip_longest
 from typing import TypeVar
 
 from notation.dance.script import PARTS, Danced, DancedPassage, Worked
@@ -23,6 +24,8 @@ SAME_NUMBER = 0.5
 """What it counts for, in likeness, that two bars of dances of one length have one number."""
 LEFT_ALONE = 0.6
 """What each bar that is put in or left out costs, in likeness; else bars would seem to wander in a dance of repeats."""
+MOST_PAIRS = 40_000
+"""Of steps in one bar, from which they are not weighed against each other."""
 
 FIELDS = (
     "place", "size", "weight", "travel", "footwork", "rise", "body", "sway", "head", "hold", "position", "joins",
@@ -59,14 +62,16 @@ class Bar:
 
 
 def bars_of(worked: Worked) -> tuple[Bar, ...]:
-    """The bars of a dance in order with both parts' steps."""
+    """The bars of a dance in order with both parts' steps. One that is written twice, an error, counts once."""
     by_bar: dict[str, dict[int, list[Turned]]] = {part: {} for part in PARTS}
     for part, aligned in aligned_parts(worked).items():
         for one in aligned:
             by_bar[part].setdefault(one.danced.bar, []).append(Turned(one.danced, one))
     found = []
+    met: set[int] = set()
     for passage in worked.passages:
-        for number in range(passage.first, passage.last + 1):
+        for number in (n for n in range(passage.first, passage.last + 1) if n not in met):
+            met.add(number)
             steps = {part: tuple(by_bar[part].get(number, ())) for part in PARTS}
             source = number if passage.repeated is None else passage.repeated[0] + number - passage.first
             found.append(Bar(number, passage, steps, source))
@@ -129,7 +134,12 @@ def _left_over(old: list[Bar], new: list[Bar]) -> Iterator[Pair[Bar]]:
 
 
 def pair_steps(old: Sequence[Turned], new: Sequence[Turned]) -> list[Pair[Turned]]:
-    """Steps of a bar paired in order: the same foot and action count for more than the same beat."""
+    """Steps of a bar paired in order: the same foot and action count for more than the same beat.
+
+    More steps than any bar has are paired as they come.
+    """
+    if len(old) * len(new) > MOST_PAIRS:
+        return list(zip_longest(old, new))
     def score(one: Turned, two: Turned) -> float:
         same = (one.step.foot, one.step.action) == (two.step.foot, two.step.action)
         return 2.0 * same + (one.danced.beat == two.danced.beat)
