@@ -237,3 +237,26 @@ def test_a_killed_process_leaves_the_old_book_or_the_new(step: str, tmp_path: Pa
     done = process("booklet", book, script=script)
     assert done.returncode == -9, done.stderr
     assert out.read_bytes() == (new if step == "replace" else b"the old book")
+
+
+def test_dances_run_together_under_section_pages(tmp_path: Path) -> None:
+    """Two short dances share a page; what fills the last sheet are notes pages; other programs find nothing."""
+    book = small_book(tmp_path, "order: rhythm\nrun together: yes\nsection pages: yes\nfill with: notes\n"
+                                "indexes: title\nnotes pages: 1\npicture: hall.png\npicture words: the hall\n")
+    book.write_text(book.read_text().replace("A6", "A5"))
+    (tmp_path / "three.yaml").write_text(HEAD.replace("title: T", "title: Three").replace("waltz", "viennese waltz"))
+    (tmp_path / "hall.png").write_bytes((EXAMPLES / "lantern-quay-waltz.png").read_bytes())
+    result = run("booklet", book)
+    assert result.exit_code == 0, said(result)
+    out = tmp_path / "book.pdf"
+    texts = [page.extract_text() for page in PdfReader(out).pages]
+    assert texts[3] == "Waltz" and {"One", "Two"} <= set(texts[4].splitlines())
+    assert texts[5] == "Viennese waltz" and "Three" in texts[6].splitlines()
+    assert len(texts) == 12 and "Notes" in texts[8]
+    assert [text.split() for text in texts[9:]] == [["Small", str(number)] for number in (10, 11, 12)]
+    assert len(PdfReader(out).pages[0].images) == 1
+    for check in (["qpdf", "--check"], ["pdfua", "check"], ["outloud", "--fail-on", "error"]):
+        found = shutil.which(check[0], path=f"{Path(sys.executable).parent}:{os.environ['PATH']}")
+        if found is not None:
+            done = subprocess.run([found, *check[1:], out], capture_output=True, text=True)
+            assert done.returncode == 0, done.stdout + done.stderr
