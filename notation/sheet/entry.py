@@ -56,7 +56,7 @@ def _literal(text: str) -> str:
 def reference(worked: Worked, knowledge: Knowledge, layout: Layout, rules: EntryRules, paper: Paper) -> str:
     """Eight figures that judges' sheets and particulars share; made from the words of the judges' sheets alone."""
     text = judges_words(worked, knowledge, judges_layout(layout, rules), paper)
-    digest = hashlib.sha256(text.encode()).hexdigest()
+    digest = hashlib.sha256(text.encode()).hexdigest().upper()
     return f"{digest[:4]}-{digest[4:8]}"
 
 
@@ -76,15 +76,18 @@ def judges_sheets(
     """The sheets for the judges. number: printed on each page instead of the room for it."""
     mark = reference(worked, knowledge, layout, rules, paper)
     wanted = judges_layout(layout, rules, number)
-    wanted = replace(wanted, templates=replace(wanted.templates, foot_middle=f"reference {mark}"))
+    wanted = replace(wanted, templates=replace(wanted.templates, foot_middle=f"Reference {mark}"))
     return set_sheet(worked, knowledge, wanted, paper, faces)
 
 
-def _page(layout: Layout, paper: Paper, flow: Sequence[Flow], title: str, faces: Faces, foot: str) -> Document:
+def _page(
+    layout: Layout, paper: Paper, flow: Sequence[Flow], title: str, of: str, faces: Faces, foot: str
+) -> Document:
+    """title: of the sheet; of: the dance it belongs to."""
     to = _styles(layout)
     running = Running(title, foot, "page {page} of {pages}", to.running)
     story = Story(paper, margins_of(layout), to.step, tuple(flow), running)
-    return set_story(story, Metadata(title=title, subject="Entry of a new dance"), faces)
+    return set_story(story, Metadata(title=f"{title}: {of}", subject="Entry of a new dance"), faces)
 
 
 def _styles(layout: Layout) -> Styles:
@@ -123,7 +126,7 @@ def particulars_sheet(
         flow.append(paragraph(rules.declaration, to.body, before=2.0))
         lines = tuple((paragraph(label, to.label), paragraph("." * 60, to.body)) for label in ("Signed", "Date"))
         flow.append(Particulars(lines, space_before=2.0))
-    made = _page(layout, paper, flow, "Particulars", faces, f"reference {mark}")
+    made = _page(layout, paper, flow, "Particulars", dance.title, faces, f"Reference {mark}")
     names = replace(made.metadata, author=", ".join(dance.arrangers))
     return replace(made, metadata=names, attachments=sources)
 
@@ -150,4 +153,4 @@ def checklist_sheet(
     flow: list[Flow] = [_title("Checklist", to)]
     flow.append(paragraph(f"{title}: entry to {rules.competition}", to.body, after=1.0))
     flow.append(Table(columns, (Section(None, tuple(rows)),)))
-    return _page(layout, paper, flow, "Checklist", faces, f"reference {mark}")
+    return _page(layout, paper, flow, "Checklist", title, faces, f"Reference {mark}")

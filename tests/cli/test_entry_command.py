@@ -3,8 +3,11 @@
 The search for names is made here anew, over all bytes: qpdf unpacks every stream (ISO 32000-1, 7.3.8, 7.5.7), poppler
 reads the words, and names are sought as Latin-1, UTF-8, UTF-16BE and in hexadecimal text strings (7.9.2).
 """
+import os
 import re
+import shutil
 import subprocess
+import sys
 import unicodedata
 from pathlib import Path
 
@@ -231,3 +234,14 @@ def test_people_among_the_particulars_are_sought_word_by_word(tmp_path: Path) ->
     dance = dance_by(tmp_path, "Edith Marlow", old="title: Ferry Lane", new="title: Hester")
     result = run("entry", dance, "--rules", RULES, "--particulars", me, "--into", tmp_path / "e", "--on", DAY)
     assert result.exit_code == 1 and "the title tells 'hester'" in said(result)
+
+
+@pytest.mark.parametrize("check", [["pdfua", "check"], ["outloud", "--fail-on", "error"]], ids=lambda words: words[0])
+def test_other_programs_find_nothing(check: list[str], tmp_path: Path) -> None:
+    found = shutil.which(check[0], path=f"{Path(sys.executable).parent}:{os.environ['PATH']}")
+    if found is None:
+        pytest.skip(f"{check[0]} is absent")
+    assert enter(EXAMPLES / "tinsmiths-two-step.yaml", tmp_path / "e").exit_code == 0
+    for name in ("judges.pdf", "particulars.pdf"):
+        done = subprocess.run([found, *check[1:], tmp_path / "e" / name], capture_output=True, text=True)
+        assert done.returncode == 0, done.stdout + done.stderr
