@@ -19,7 +19,7 @@ from notation.sheet.wording import filled
 SIZE_STEP = 0.5  # points
 LEAST_FOLDED = 590.0 * 780.0  # square points; A4 and Letter are larger
 AIRY, TIGHT = 1.0, 0.5  # baseline steps above a figure
-MOST_FITTED = 12  # pages; more are set at the largest size, since smaller type would spare a reader little
+MOST_FITTED = 30  # pages; more are set at the largest size, since smaller type would spare a reader little
 
 
 def set_sheet(

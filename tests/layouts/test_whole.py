@@ -173,7 +173,11 @@ def test_any_dance_that_reads_is_set_whole(
     layout = load_layout(name)
     made = set_sheet(worked(text.encode()), load_knowledge(), layout, paper(on), FACES)
     assert_whole(made)
-    letters = re.sub(r"[\s-]", "", "".join(t.text for p in made.pages for t in texts(p) if isinstance(t.tag, int)))
+    by_tag: dict[int, str] = {}
+    for said_here in (t for p in made.pages for t in texts(p)):
+        if isinstance(said_here.tag, int):
+            by_tag[said_here.tag] = by_tag.get(said_here.tag, "") + re.sub(r"[\s-]", "", said_here.text)
+    letters = "\n".join(by_tag.values())
     wanted = [f"T {title}", f"F {title}"]
     wanted += [f"N {note}", f"S {note}"] if layout.shows.notes else []
     wanted += [f"({words})" for _, words in steps] if layout.rows.value == "steps" else []
