@@ -8,7 +8,7 @@ from dataclasses import replace
 from notation.dance.entry import IN_THE_DANCE, EntryRules, Requirement, State, dance_particular
 from notation.dance.knowledge import Knowledge
 from notation.dance.script import Worked
-from notation.layout import Layout
+from notation.layout import Layout, Templates
 from notation.page.content import (
     Block,
     Cell,
@@ -40,12 +40,14 @@ STATES = {State.MET: "met", State.NOT_MET: "NOT MET", State.BY_HAND: "see to it"
 def judges_layout(layout: Layout, rules: EntryRules, number: str = "") -> Layout:
     """The layout of the judges' sheets: the competition at the head, room for the entry's number or the number.
 
-    Where judges see no names, neither the names nor the source are on it, whatever the layout says.
+    Names are on it where judges see them, and nowhere else, whatever the layout says; the source never is.
     """
     head = f"Entry {number}" if number else "Entry no. ............"
     lines = replace(layout.templates, head_left=_literal(rules.competition), head_right=head)
-    shows = layout.shows if rules.named else replace(layout.shows, arranger=False, source=False)
-    return replace(layout, templates=lines, shows=replace(shows, source=False), pages=rules.pages)
+    if rules.named:
+        lines = replace(lines, arranger=layout.templates.arranger or Templates().arranger)
+    shows = replace(layout.shows, arranger=rules.named, source=False)
+    return replace(layout, templates=lines, shows=shows, pages=rules.pages)
 
 
 def _literal(text: str) -> str:

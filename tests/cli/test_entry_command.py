@@ -245,3 +245,17 @@ def test_other_programs_find_nothing(check: list[str], tmp_path: Path) -> None:
     for name in ("judges.pdf", "particulars.pdf"):
         done = subprocess.run([found, *check[1:], tmp_path / "e" / name], capture_output=True, text=True)
         assert done.returncode == 0, done.stdout + done.stderr
+
+
+@pytest.mark.parametrize("layout", ["entry", "script"])
+def test_judges_who_see_names(layout: str, tmp_path: Path) -> None:
+    """Names stand where the rules say so, whatever the layout."""
+    for seen in ("yes", "no"):
+        rules = tmp_path / f"{seen}.yaml"
+        text = RULES.read_text().replace("names: no", f"names: {seen}").replace("layout: entry", f"layout: {layout}")
+        rules.write_text(text.replace("pages: 1", "pages: 3"))
+        assert enter(SAUNTER, tmp_path / seen, rules=rules).exit_code == 0
+        sheets = str(tmp_path / seen / "judges.pdf")
+        words = subprocess.run(["pdftotext", sheets, "-"], capture_output=True, text=True).stdout
+        assert ("Edith Marlow" in words) is (seen == "yes")
+        assert b"dance.yaml" not in Path(sheets).read_bytes()
