@@ -139,8 +139,13 @@ def overlap(one: tuple[Point, ...], two: tuple[Point, ...]) -> float:
     """How deep two convex outlines lie in each other, in millimetres: the least shift that parts them; 0 if apart."""
     if _boxes_apart(one, two):
         return 0.0
-    depths = [_depth(one, two, axis) for axis in (*_normals(one), *_normals(two))]
-    return max(0.0, min(depths))
+    least = math.inf
+    for outline in (one, two):
+        for axis in _normals(outline):
+            least = min(least, _depth(one, two, axis))
+            if least <= 0.0:
+                return 0.0
+    return least
 
 
 def _boxes_apart(one: tuple[Point, ...], two: tuple[Point, ...]) -> bool:
@@ -158,5 +163,6 @@ def _normals(outline: tuple[Point, ...]) -> list[Vector]:
 
 
 def _depth(one: tuple[Point, ...], two: tuple[Point, ...], axis: Vector) -> float:
-    here, there = ([(p - ORIGIN).dot(axis) for p in outline] for outline in (one, two))
+    x, y = axis.x, axis.y
+    here, there = ([p.x * x + p.y * y for p in outline] for outline in (one, two))
     return min(max(here) - min(there), max(there) - min(here))
