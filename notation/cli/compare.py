@@ -58,7 +58,7 @@ def compare(old: str, new: str, form: str, output: Path | None, whole: bool, pap
 
 def _show(new: Source, changes: tuple[Told, ...], form: str) -> None:
     if form == "json":
-        click.echo(json.dumps([asdict(change) for change in changes], ensure_ascii=False, indent=2))
+        click.echo(json.dumps([asdict(change) for change in changes], indent=2))
         return
     assert new.worked is not None
     number = f"{len(changes)} change{'s' if len(changes) != 1 else ''}" if changes else "nothing changed"

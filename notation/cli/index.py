@@ -122,7 +122,7 @@ def _cells(entry: Entry) -> Iterator[str]:
 
 def json_text(entries: Sequence[Entry]) -> str:
     """An array of objects with the fields of an Entry."""
-    return json.dumps([asdict(entry) for entry in entries], ensure_ascii=False, indent=2) + "\n"
+    return json.dumps([asdict(entry) for entry in entries], indent=2) + "\n"
 
 
 TEXTS: dict[str, Callable[[Sequence[Entry]], str]] = {"table": table_text, "csv": csv_text, "json": json_text}

@@ -91,7 +91,7 @@ def _cells(text: str) -> int:
 
 def reports_json(reports: Iterable[Report]) -> str:
     """All findings as a JSON array."""
-    return json.dumps([_record(f) for r in reports for f in r.findings], ensure_ascii=False, indent=2)
+    return json.dumps([_record(f) for r in reports for f in r.findings], indent=2)
 
 
 def _record(finding: Finding) -> dict[str, object]:

@@ -108,3 +108,10 @@ def test_the_unforeseen_is_one_line_and_status_2(tmp_path: Path) -> None:
     script = "import notation.cli.check as c; c.load = lambda name: 1 / 0\nfrom notation.cli.main import main\nmain()"
     done = subprocess.run([sys.executable, "-c", script, "check", "x"], capture_output=True, text=True)
     assert done.returncode == 2 and "Traceback" not in done.stderr and len(done.stderr.splitlines()) == 1
+
+
+def test_no_form_of_findings_can_act_on_the_terminal(tmp_path: Path) -> None:
+    dance = tmp_path / "d.yaml"
+    dance.write_text(HEAD.replace("LF fwd", "LF \u202efwd").replace("title: T", "title: T\u2066x"), "utf-8")
+    for words in (("check", dance, "--format", "json"), ("index", tmp_path, "--format", "json"), ("index", tmp_path)):
+        assert not set("\u202e\u2066") & set(said(run(*words))), words
