@@ -18,6 +18,7 @@ SPACE_ABOVE, SPACE_BELOW = 1.0, 0.5  # of a section heading that says nothing el
 CAP = 0.72  # share of a step that words take above their baseline, with a little air
 BETWEEN_BLOCKS = 0.05  # what it costs to begin a page inside a section
 KEPT_BELOW = 4.0  # steps; a note of so many lines never begins a page without the rows above it
+KEPT_DRAWN = 0.5  # share of a page; drawings that are no taller stay with the rows above them
 PARTED_BELOW = 0.3  # what it costs to begin a page with what stands under the blocks
 DESCENT = 0.3  # share of a step that may hang below a baseline
 
@@ -106,17 +107,17 @@ def _section(section: Section, grid: _Grid, body: int, head: Head | None) -> lis
         found.extend(_block(block, grid, body, left))
     if section.blocks:
         found[-1].cost = 0.0
-    _keep_below(found, list(_below(section, grid, body, room)))
+    _keep_below(found, list(_below(section, grid, body, room)), KEPT_DRAWN * room)
     for slab in found:
         slab.head = head
     return found
 
 
-def _keep_below(found: list[Slab], below: Sequence[Slab]) -> None:
-    """Add what stands under the blocks: short words stay with what they are about, drawings as far as can be."""
-    for slab in below:
+def _keep_below(found: list[Slab], below: Sequence[Slab], drawn: float) -> None:
+    """Add what stands under the blocks: it stays with them where it is short. drawn: steps, of the first part."""
+    for number, slab in enumerate(below):
         if found:
-            found[-1].stick = found[-1].stick or slab.height <= KEPT_BELOW
+            found[-1].stick = found[-1].stick or slab.height <= max(KEPT_BELOW, 0.0 if number else drawn)
             found[-1].cost = max(found[-1].cost, PARTED_BELOW)
         found.append(slab)
 

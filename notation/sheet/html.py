@@ -26,13 +26,20 @@ PIXELS = 4 / 3  # CSS pixels to a point
 STYLE = """
 body{font:1rem/1.4 "Source Sans 3",system-ui,sans-serif;max-width:60rem;margin:2rem auto;padding:0 1rem;color:#000;
 background:#fff}
-h1{font-size:1.9rem;line-height:1.2;margin:0}h2{font-size:1.05rem;margin:1rem 0 .2rem}
+h1{font-size:1.9rem;line-height:1.2;margin:0;text-wrap:balance}h2{font-size:1.05rem;margin:1rem 0 .2rem}
+.particulars{display:flex;flex-wrap:wrap;gap:0 2rem;justify-content:space-between}
 dl{display:grid;grid-template-columns:max-content 1fr;gap:.1rem .8rem;margin:.8rem 0}dt{color:#444;font-weight:600}
-dd{margin:0}table{border-collapse:collapse;width:100%}th,td{text-align:left;vertical-align:baseline;padding:.1rem .5rem}
+.particulars dl{flex:1 1 18rem}dl.key{grid-template-columns:repeat(3,max-content 1fr)}
+dd{margin:0}table{border-collapse:collapse;width:100%}th,td{text-align:left;vertical-align:baseline;padding:.1rem .5rem;
+overflow-wrap:break-word}
 thead th{color:#444;font-size:.85rem}tbody.bar tr:first-child>*{border-top:1px solid #888}
-th[scope=rowgroup]{font-size:1.1rem}td.count{text-align:center;white-space:nowrap}svg{overflow:visible;vertical-align:-.15em;margin-right:.4em}
-figure{margin:1rem 0}@page{margin:14mm}@media print{body{font-size:9.5pt;margin:0;max-width:none}
-tbody.bar{break-inside:avoid}h2,tbody.figure{break-after:avoid}thead{display:table-header-group}}
+th[scope=rowgroup]{font-size:1.1rem}td.count{text-align:center;white-space:nowrap}
+svg{overflow:visible;vertical-align:-.15em;margin-right:.4em}figure{margin:1rem 0}
+@media(max-width:40rem){body{margin:1rem auto;padding:0 .6rem}h1{font-size:1.5rem}table{font-size:.85rem}
+th,td{padding:.1rem .2rem}h1,h2,p,td:has(svg){overflow-wrap:anywhere}
+dl.key{grid-template-columns:max-content 1fr}}
+@page{margin:14mm}@media print{html{font-size:9.5pt}body{margin:0;padding:0;max-width:none}
+tbody.bar{break-inside:avoid}h2,tbody.figure{break-after:avoid}dl{break-inside:avoid}thead{display:table-header-group}}
 """.replace("\n", "")
 
 
@@ -53,14 +60,14 @@ def _part(part: Flow) -> Iterator[str]:
         case Paragraph():
             yield _paragraph(part)
         case Particulars(pairs, beside):
-            yield _list([(_words(label), _words(value)) for label, value in pairs])
-            for one in beside:
-                yield from _part(one)
+            listed = _list([(_words(label), _words(value)) for label, value in pairs])
+            drawn = "".join(piece for one in beside for piece in _part(one))
+            yield f'<div class="particulars">{listed}<div>{drawn}</div></div>'
         case Table():
             yield from _table(part)
         case Key(heading, entries):
             yield f"<h2>{_words(heading)}</h2>"
-            yield _list([(_label(one), _words(two)) for one, two in entries])
+            yield _list([(_label(one), _words(two)) for one, two in entries], ' class="key"')
         case Figure():
             yield _figure(part)
         case FigureRow(figures):
@@ -76,8 +83,8 @@ def _paragraph(paragraph: Paragraph) -> str:
     return f"<{tag}>{_words(paragraph)}</{tag}>"
 
 
-def _list(pairs: list[tuple[str, str]]) -> str:
-    return f"<dl>{''.join(f'<dt>{one}</dt><dd>{two}</dd>' for one, two in pairs)}</dl>" if pairs else ""
+def _list(pairs: list[tuple[str, str]], kind: str = "") -> str:
+    return f"<dl{kind}>{''.join(f'<dt>{one}</dt><dd>{two}</dd>' for one, two in pairs)}</dl>" if pairs else ""
 
 
 def _label(label: Drawing | Paragraph) -> str:

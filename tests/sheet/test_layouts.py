@@ -6,6 +6,7 @@ from dataclasses import fields
 
 import pytest
 
+from notation.dance.finding import Severity
 from notation.layout import ColumnKey, Layout, Repeats, Segment
 from notation.page.frame import PlacedText
 from notation.reading.layout import layout_names, load_layout, read_layout, unknown_layout
@@ -73,6 +74,13 @@ def test_entry_names_nobody() -> None:
 def read(text: str) -> tuple[Layout | None, dict[str, int]]:
     reading = read_layout(text.encode(), "mine.yaml")
     return reading.layout, {f.rule: f.mark.line for f in reading.findings}
+
+
+def test_a_faulty_fold_is_told_with_its_line() -> None:
+    reading = read_layout(b"base: pocket\nlayout: mine\nfold: 3\n", "mine.yaml")
+    (finding,) = reading.findings
+    assert (finding.mark.line, finding.mark.column) == (3, 7)
+    assert finding.severity is Severity.ERROR and "fold" in finding.message and "3" in finding.message
 
 
 def test_a_writers_own_layout_starts_from_another() -> None:
