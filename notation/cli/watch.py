@@ -1,8 +1,11 @@
 """`lodestep watch`."""
 from __future__ import annotations
 
+import signal
+import threading
 import time
 from collections.abc import Iterator
+from contextlib import suppress
 from pathlib import Path
 
 import click
@@ -40,13 +43,28 @@ def watch(
     if not file.parent.is_dir():
         raise click.UsageError(f"the folder '{file.parent}' does not exist")
     click.echo(f"Watching {file}; Ctrl-C ends it.")
-    try:
-        for _ in _changes(file, layout):
+    with suppress(KeyboardInterrupt):
+        for _ in _changes(file, layout, _ended_by_ctrl_c()):
             begun = time.perf_counter()
             _say(_set(file, target, layout, paper_name, landscape, draft))
             click.echo(f"{time.strftime('%H:%M:%S')} {1000 * (time.perf_counter() - begun):.0f} ms")
-    except KeyboardInterrupt:
-        click.echo("Watching ended.")
+    click.echo("Watching ended.")
+
+
+def _ended_by_ctrl_c() -> threading.Event:
+    """Set by Ctrl-C, which also breaks off what is being done.
+
+    An interruption alone can be lost where it falls into code that is not to be broken off, and a shell may have told
+    programs in the background not to heed it.
+    """
+    ended = threading.Event()
+
+    def end(*_: object) -> None:
+        ended.set()
+        raise KeyboardInterrupt
+
+    signal.signal(signal.SIGINT, end)
+    return ended
 
 
 def _set(file: Path, target: Path, layout: str, paper_name: str | None, landscape: bool | None, draft: bool) -> Report:
@@ -60,7 +78,7 @@ def _set(file: Path, target: Path, layout: str, paper_name: str | None, landscap
     return order if isinstance(order, Report) else set_file(str(file), target, order)
 
 
-def _changes(file: Path, layout: str) -> Iterator[None]:
+def _changes(file: Path, layout: str, ended: threading.Event) -> Iterator[None]:
     """Once at the beginning, then after each change of what the sheet is made from.
 
     The folder is watched and not the file, since many editors save by renaming another file to its name.
@@ -71,7 +89,7 @@ def _changes(file: Path, layout: str) -> Iterator[None]:
     stamp = wanted.stamp()
     yield
     for _ in changes(*wanted.folders(), debounce=1600, step=PAUSE, rust_timeout=1000, recursive=False,
-                     watch_filter=None, yield_on_timeout=True, raise_interrupt=True, ignore_permission_denied=True):
+                     watch_filter=None, yield_on_timeout=True, stop_event=ended, ignore_permission_denied=True):
         if wanted.stamp() != stamp:
             stamp = wanted.stamp()
             yield
