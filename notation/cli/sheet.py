@@ -53,17 +53,18 @@ def sheet(
 
     order = make_order(layout, paper_name, landscape, _form(output, form), draft, language)
     if isinstance(order, Report):
-        _say(order)
+        say(order)
         sys.exit(UNUSABLE)
     targets = _targets(files, output, into, order.form)
     reports = []
     for report in _set_all(files, targets, order):
-        _say(report)
+        say(report)
         reports.append(report)
     sys.exit(exit_status(reports))
 
 
-def _say(report: Report) -> None:
+def say(report: Report) -> None:
+    """Findings, and what was written or why nothing was."""
     if report.findings:
         click.echo(report_text(report), err=True)
     if report.has_errors and report.usable and not report.written:

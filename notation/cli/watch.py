@@ -35,7 +35,7 @@ def watch(
     \b
     lodestep watch harbour-bell-waltz.yaml
     """
-    from notation.cli.sheet import _say
+    from notation.cli.sheet import say
 
     target = output or file.with_suffix(".pdf")
     if target.suffix.lower() != ".pdf":
@@ -46,7 +46,7 @@ def watch(
     with suppress(KeyboardInterrupt):
         for _ in _changes(file, layout, _ended_by_ctrl_c()):
             begun = time.perf_counter()
-            _say(_set(file, target, layout, paper_name, landscape, draft))
+            say(_set(file, target, layout, paper_name, landscape, draft))
             click.echo(f"{time.strftime('%H:%M:%S')} {1000 * (time.perf_counter() - begun):.0f} ms")
     click.echo("Watching ended.")
 

@@ -8,17 +8,16 @@ from typing import TypeVar
 from notation import bounds
 from notation.dance.book import Book, FillWith, IndexOf, Order
 from notation.dance.finding import Finding, in_file_order
-from notation.dance.mark import Mark, Said
-from notation.reading.fields import Fields, Findings, expect_choice, expect_fields, shown
+from notation.dance.mark import Said
+from notation.reading.fields import Fields, Findings, expect_choice, expect_fields
 from notation.reading.layout import NO, PAPERS, YES
-from notation.reading.nodes import Mapping, Node, Unreadable, plain_key, read_nodes
+from notation.reading.nodes import Mapping, Node, Unreadable, lines_to_show, plain_key, read_nodes
 
 KEYS = (
     "format", "title", "club", "season", "picture", "picture words", "dances", "order", "cover", "contents",
     "abbreviations", "indexes", "section pages", "run together", "notes pages", "fill", "fill with", "layout", "paper",
     "orientation",
 )
-FORMAT = "1"
 SHEET = 4  # pages of a sheet that is folded once
 Named = TypeVar("Named", bound=enum.Enum)
 
@@ -34,7 +33,7 @@ class BookReading:
 
 def read_book(source: bytes, file: str) -> BookReading:
     """Read a book file. file: its name as findings show it. Raises nothing: what is wrong is among the findings."""
-    lines = tuple(source.decode("utf-8-sig", "replace").splitlines()) if len(source) <= bounds.FILE_BYTES.most else ()
+    lines = lines_to_show(source)
     findings = Findings()
     try:
         root = read_nodes(source, file)
@@ -55,14 +54,14 @@ def _is_dance(root: Node) -> bool:
 
 
 def _book(fields: Fields) -> Book:
-    _format(fields)
+    fields.check_format()
     return Book(
         title=_title(fields),
         dances=_dances(fields),
-        club=_line(fields, "club"),
-        season=_line(fields, "season"),
+        club=fields.line("club"),
+        season=fields.line("season"),
         picture=fields.said("picture"),
-        picture_words=_line(fields, "picture words"),
+        picture_words=fields.line("picture words"),
         order=_choice(fields, "order", Order, Order.LISTED),
         cover=_switch(fields, "cover", True),
         contents=_switch(fields, "contents", True),
@@ -76,39 +75,23 @@ def _book(fields: Fields) -> Book:
         layout=fields.said("layout"),
         paper=_paper(fields),
         landscape=_landscape(fields),
-        mark=_top(fields),
+        mark=fields.top,
     )
-
-
-def _top(fields: Fields) -> Mark:
-    """The first line of the file stands for the file as a whole."""
-    return Mark(fields.mark.file, fields.mark.line, fields.mark.column, fields.mark.line, fields.mark.column + 1)
-
-
-def _format(fields: Fields) -> None:
-    scalar = fields.text("format")
-    if scalar and scalar.text.strip() != FORMAT:
-        message = f"this is format {shown(scalar.text)}; format {FORMAT} is read here"
-        fields.findings.error("format-unknown", scalar.mark, message, FORMAT)
 
 
 def _title(fields: Fields) -> str:
     if "title" not in fields.values:
-        fields.findings.error("key-missing", _top(fields), "the book has no 'title'; write one")
+        fields.findings.error("key-missing", fields.top, "the book has no 'title'; write one")
         return ""
-    return " ".join(fields.words("title", bounds.TITLE).split())
+    return fields.line("title", bounds.TITLE)
 
 
 def _dances(fields: Fields) -> tuple[Said, ...]:
     if "dances" not in fields.values:
         message = "the book has no 'dances'; list their files, such as 'dances: [first.yaml, folder/*.yaml]'"
-        fields.findings.error("key-missing", _top(fields), message)
+        fields.findings.error("key-missing", fields.top, message)
         return ()
     return tuple(Said(scalar.text.strip(), scalar.mark) for scalar in fields.texts("dances"))
-
-
-def _line(fields: Fields, key: str) -> str:
-    return " ".join(fields.words(key).split())
 
 
 def _choice(fields: Fields, key: str, kind: type[Named], otherwise: Named) -> Named:

@@ -7,11 +7,11 @@ from notation import bounds
 from notation.dance.feet import TurnOut
 from notation.dance.finding import Finding, in_file_order
 from notation.dance.knowledge import Knowledge
-from notation.dance.mark import NOWHERE, Mark
+from notation.dance.mark import NOWHERE
 from notation.dance.metre import Metre, Rhythm, Tempo
 from notation.dance.script import Dance, Passage, Stance, Start
 from notation.reading.fields import Fields, Findings, expect_choice, expect_fields, shown
-from notation.reading.nodes import Sequence, Unreadable, read_nodes
+from notation.reading.nodes import Sequence, Unreadable, lines_to_show, read_nodes
 from notation.reading.passage import read_passage
 from notation.reading.rhythms import find_rhythm, parse_metre, parse_tempo
 from notation.reading.stance import read_stance
@@ -23,7 +23,6 @@ KEYS = (
     "notes", "start", "sequence",
 )
 START_KEYS = ("position", "hold", "gent", "lady")
-FORMAT = "1"
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +36,7 @@ class Reading:
 
 def read_dance(source: bytes, file: str, knowledge: Knowledge) -> Reading:
     """Read a dance file. file: its name as findings show it. Raises nothing: what is wrong is among the findings."""
-    lines = tuple(source.decode("utf-8-sig", "replace").splitlines()) if len(source) <= bounds.FILE_BYTES.most else ()
+    lines = lines_to_show(source)
     findings = Findings()
     try:
         root = read_nodes(source, file)
@@ -51,7 +50,7 @@ def read_dance(source: bytes, file: str, knowledge: Knowledge) -> Reading:
 
 def _dance(fields: Fields, reader: Reader, knowledge: Knowledge) -> Dance | None:
     """The dance; None where there is no sequence to work out."""
-    _format(fields)
+    fields.check_format()
     said = fields.said("rhythm")
     rhythm = find_rhythm(said.text, knowledge.rhythms) if said else None
     metre = _metre(fields, rhythm)
@@ -75,28 +74,16 @@ def _dance(fields: Fields, reader: Reader, knowledge: Knowledge) -> Dance | None
         notes=fields.words("notes", bounds.SCALAR),
         start=_start(fields, reader),
         passages=passages,
-        mark=_top(fields),
+        mark=fields.top,
         marks=fields.marks(),
     )
 
 
-def _top(fields: Fields) -> Mark:
-    """The first line of the file stands for the file as a whole."""
-    return Mark(fields.mark.file, fields.mark.line, fields.mark.column, fields.mark.line, fields.mark.column + 1)
-
-
-def _format(fields: Fields) -> None:
-    scalar = fields.text("format")
-    if scalar and scalar.text.strip() != FORMAT:
-        message = f"this is format {shown(scalar.text)}; format {FORMAT} is read here"
-        fields.findings.error("format-unknown", scalar.mark, message, FORMAT)
-
-
 def _needed_title(fields: Fields) -> str:
     if "title" not in fields.values:
-        fields.findings.error("key-missing", _top(fields), "the dance has no 'title'; write one")
+        fields.findings.error("key-missing", fields.top, "the dance has no 'title'; write one")
         return ""
-    return " ".join(fields.words("title", bounds.TITLE).split())
+    return fields.line("title", bounds.TITLE)
 
 
 def _length(fields: Fields, passages: tuple[Passage, ...]) -> int:
@@ -104,7 +91,7 @@ def _length(fields: Fields, passages: tuple[Passage, ...]) -> int:
     said = fields.number("length", 1, bounds.BARS, "bars")
     for key in ("length", "sequence"):
         if key not in fields.values:
-            fields.findings.error("key-missing", _top(fields), f"the dance has no '{key}'; write one")
+            fields.findings.error("key-missing", fields.top, f"the dance has no '{key}'; write one")
     return said if said is not None else max((p.last for p in passages), default=1)
 
 
@@ -113,7 +100,7 @@ def _metre(fields: Fields, rhythm: Rhythm | None) -> Metre | None:
     if scalar is None:
         if rhythm is None and "metre" not in fields.values and "rhythm" not in fields.values:
             message = "the dance has no 'rhythm' and no 'metre'; write one, for example 'rhythm: waltz'"
-            fields.findings.error("key-missing", _top(fields), message)
+            fields.findings.error("key-missing", fields.top, message)
         return rhythm.metre if rhythm else None
     metre = parse_metre(scalar.text)
     if metre is None:

@@ -15,7 +15,7 @@ from notation.dance.naming import plain
 from notation.dance.suggest import did_you_mean
 from notation.reading.fields import Fields, Findings, expect_choice, expect_fields, expect_number, expect_text, shown
 from notation.reading.layout import NO, PAPERS, YES, layout_names
-from notation.reading.nodes import Mapping, Scalar, Unreadable, plain_key, read_nodes
+from notation.reading.nodes import Mapping, Scalar, Unreadable, lines_to_show, plain_key, read_nodes
 from notation.reading.rhythms import find_rhythm, parse_tempo
 
 KEYS = (
@@ -24,7 +24,6 @@ KEYS = (
     "entries", "declaration",
 )
 ALLOWANCE_KEYS = ("only", "not")
-FORMAT = "1"
 ISO_DAY = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})", re.ASCII)
 LONG_DAY = re.compile(r"(\d{1,2})\.? +([A-Za-z]+) +(\d{4})", re.ASCII)
 
@@ -40,7 +39,7 @@ class RulesReading:
 
 def read_entry_rules(source: bytes, file: str, knowledge: Knowledge) -> RulesReading:
     """The rules in these bytes. file: its name for marks. Raises nothing."""
-    lines = _lines(source)
+    lines = lines_to_show(source)
     findings = Findings()
     try:
         root = read_nodes(source, file)
@@ -51,19 +50,12 @@ def read_entry_rules(source: bytes, file: str, knowledge: Knowledge) -> RulesRea
     return RulesReading(rules, tuple(in_file_order(findings.found)), lines)
 
 
-def _lines(source: bytes) -> tuple[str, ...]:
-    return tuple(source.decode("utf-8-sig", "replace").splitlines()) if len(source) <= bounds.FILE_BYTES.most else ()
-
-
 def _rules(fields: Fields, knowledge: Knowledge) -> EntryRules:
-    format_ = fields.text("format")
-    if format_ and format_.text.strip() != FORMAT:
-        message = f"this is format {shown(format_.text)}; format {FORMAT} is read here"
-        fields.findings.error("format-unknown", format_.mark, message, FORMAT)
+    fields.check_format()
     if "competition" not in fields.values:
         fields.findings.error("key-missing", fields.mark, "the rules have no 'competition'; write its name")
     return EntryRules(
-        competition=" ".join(fields.words("competition").split()),
+        competition=fields.line("competition"),
         organiser=fields.words("organiser"),
         section=fields.words("section"),
         closing=_day(fields),
@@ -81,7 +73,7 @@ def _rules(fields: Fields, knowledge: Knowledge) -> EntryRules:
         copies=fields.number("copies", 1, bounds.COPIES, "copies"),
         named=_choice(fields, "judges see names", (*YES, *NO)) in YES,
         entries=fields.number("entries", 1, bounds.COPIES, "entries"),
-        declaration=" ".join(fields.words("declaration", bounds.SCALAR).split()),
+        declaration=fields.line("declaration", bounds.SCALAR),
     )
 
 
@@ -215,7 +207,7 @@ def read_particulars(source: bytes, file: str, wanted: tuple[str, ...]) -> Parti
     try:
         root = read_nodes(source, file)
     except Unreadable as fault:
-        return ParticularsReading((), (fault.finding,), _lines(source), usable=False)
+        return ParticularsReading((), (fault.finding,), lines_to_show(source), usable=False)
     keys = tuple(plain_key(entry.key.text) for entry in root.entries) if isinstance(root, Mapping) else ()
     fields = expect_fields(root, "the particulars", keys, findings)
     values = tuple((key, text) for key in keys if fields and (text := fields.words(key, bounds.SCALAR)))
@@ -225,4 +217,4 @@ def read_particulars(source: bytes, file: str, wanted: tuple[str, ...]) -> Parti
         if near and plain_key(entry.key.text) not in wanted:
             message = f"'{shown(entry.key.text)}' is not asked for{hint}"
             findings.warning("unknown-key", entry.key.mark, message, near)
-    return ParticularsReading(values, tuple(in_file_order(findings.found)), _lines(source), fields is not None)
+    return ParticularsReading(values, tuple(in_file_order(findings.found)), lines_to_show(source), fields is not None)

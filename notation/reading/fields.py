@@ -11,6 +11,8 @@ from notation.dance.mark import Mark, Said
 from notation.dance.suggest import did_you_mean
 from notation.reading.nodes import Mapping, Node, Scalar, Sequence, plain_key
 
+FORMAT = "1"
+
 
 def shown(text: str, most: int = 60) -> str:
     """A text as a message quotes it: in one line, cut short."""
@@ -52,6 +54,19 @@ class Fields:
     values: dict[str, Node]
     findings: Findings
 
+    @property
+    def top(self) -> Mark:
+        """The first letter of the file stands for the file as a whole."""
+        mark = self.mark
+        return Mark(mark.file, mark.line, mark.column, mark.line, mark.column + 1)
+
+    def check_format(self) -> None:
+        """A finding where the file says another format than the one that is read."""
+        scalar = self.text("format")
+        if scalar and scalar.text.strip() != FORMAT:
+            message = f"this is format {shown(scalar.text)}; format {FORMAT} is read here"
+            self.findings.error("format-unknown", scalar.mark, message, FORMAT)
+
     def marks(self) -> tuple[tuple[str, Mark], ...]:
         """Where each value was written, by key."""
         return tuple((key, node.mark) for key, node in self.values.items())
@@ -68,6 +83,10 @@ class Fields:
     def words(self, key: str, bound: Bound = NAME) -> str:
         scalar = self.text(key, bound)
         return scalar.text.strip() if scalar else ""
+
+    def line(self, key: str, bound: Bound = NAME) -> str:
+        """The words under the key in one line, each white space a single space."""
+        return " ".join(self.words(key, bound).split())
 
     def number(self, key: str, least: int, most: Bound, unit: str) -> int | None:
         """The whole number under the key, within bounds; None where it is missing or faulty."""

@@ -179,7 +179,7 @@ def _figure(fields: Fields, reader: Reader) -> Figure | None:
     if gent is None or family is None or metre is None or bars is None:
         return None
     lady = read_lady(fields, gent, out, reader)
-    name = " ".join(fields.words("name").split())
+    name = fields.line("name")
     return Figure(
         name, _list(fields, "also"), family, _list(fields, "rhythms"), metre, bars, out, gent, lady,
         opposite=_opposite(fields),

@@ -104,6 +104,11 @@ def read_nodes(source: bytes, file: str) -> Node:
     return _Builder(file, text).build()
 
 
+def lines_to_show(source: bytes) -> tuple[str, ...]:
+    """The lines of a file beside its findings, whatever is wrong with it; none of a file larger than is read."""
+    return tuple(source.decode("utf-8-sig", "replace").splitlines()) if len(source) <= bounds.FILE_BYTES.most else ()
+
+
 def decoded(source: bytes, file: str) -> str:
     """The text of a file: UTF-8, with or without a byte order mark. Raises Unreadable."""
     if len(source) > bounds.FILE_BYTES.most:

@@ -7,14 +7,13 @@ from fractions import Fraction
 
 from notation import bounds
 from notation.dance.finding import Finding, in_file_order
-from notation.dance.mark import Mark, Said
+from notation.dance.mark import Said
 from notation.dance.programme import Item, Programme
 from notation.reading.fields import Fields, Findings, expect_fields, shown
-from notation.reading.nodes import Node, Scalar, Sequence, Unreadable, read_nodes
+from notation.reading.nodes import Node, Scalar, Sequence, Unreadable, lines_to_show, read_nodes
 
 KEYS = ("format", "title", "club", "date", "place", "starts", "times", "gap", "dances")
 ITEM_KEYS = ("dance", "called", "times", "gap", "lasts", "interval")
-FORMAT = "1"
 MINUTES, S = r"(?P<minutes>\d{1,5})\s*min(?:ute)?s?", r"(?P<seconds>\d{1,5})\s*s(?:ec(?:ond)?s?)?"
 DURATIONS = (r"(?P<minutes>\d{1,4}):(?P<seconds>[0-5]\d)", r"(?P<minutes>\d{1,5})", MINUTES, S, rf"{MINUTES}\s*{S}")
 USUAL_TIMES = 5
@@ -41,7 +40,7 @@ class _Usual:
 
 def read_programme(source: bytes, file: str) -> ProgrammeReading:
     """Read a programme file. file: its name as findings show it. Raises nothing: what is wrong is in the findings."""
-    lines = tuple(source.decode("utf-8-sig", "replace").splitlines()) if len(source) <= bounds.FILE_BYTES.most else ()
+    lines = lines_to_show(source)
     findings = Findings()
     try:
         root = read_nodes(source, file)
@@ -54,8 +53,8 @@ def read_programme(source: bytes, file: str) -> ProgrammeReading:
 
 def _programme(fields: Fields) -> Programme | None:
     """The programme; None where there is nothing to time."""
-    _format(fields)
-    top = Mark(fields.mark.file, fields.mark.line, fields.mark.column, fields.mark.line, fields.mark.column + 1)
+    fields.check_format()
+    top = fields.top
     for key, example in (("title", "Autumn Tea Dance"), ("starts", "19:30"), ("dances", "[first.yaml, second.yaml]")):
         if key not in fields.values:
             message = f"the programme has no '{key}'; write one, such as '{key}: {example}'"
@@ -66,16 +65,9 @@ def _programme(fields: Fields) -> Programme | None:
     starts = _clock(fields)
     if not items or starts is None:
         return None
-    line = {key: " ".join(fields.words(key).split()) for key in ("club", "date", "place")}
-    title = " ".join(fields.words("title", bounds.TITLE).split())
+    line = {key: fields.line(key) for key in ("club", "date", "place")}
+    title = fields.line("title", bounds.TITLE)
     return Programme(title, line["club"], line["date"], line["place"], starts, items, top)
-
-
-def _format(fields: Fields) -> None:
-    scalar = fields.text("format")
-    if scalar and scalar.text.strip() != FORMAT:
-        message = f"this is format {shown(scalar.text)}; format {FORMAT} is read here"
-        fields.findings.error("format-unknown", scalar.mark, message, FORMAT)
 
 
 def _items(fields: Fields, usual: _Usual) -> tuple[Item, ...]:
@@ -101,7 +93,7 @@ def _item(node: Node, usual: _Usual, findings: Findings) -> Item | None:
     if "interval" in fields.values:
         return _interval(fields)
     said, lasts = fields.said("dance"), _duration(fields, "lasts")
-    called = " ".join(fields.words("called", bounds.TITLE).split())
+    called = fields.line("called", bounds.TITLE)
     if said is None and (not called or lasts is None):
         message = "this line names no 'dance'; without its file, write 'called' and how long it 'lasts'"
         findings.error("dance-missing", fields.mark, message)
@@ -117,7 +109,7 @@ def _interval(fields: Fields) -> Item | None:
             message = f"an interval has no '{key}'; give each a line of its own"
             fields.findings.error("interval-and-dance", fields.values[key].mark, message)
     lasts, gap = _duration(fields, "interval"), _duration(fields, "gap")
-    called = " ".join(fields.words("called", bounds.TITLE).split()) or "Interval"
+    called = fields.line("called", bounds.TITLE) or "Interval"
     return Item(None, called, 1, lasts, gap or Fraction(0), True, fields.mark) if lasts is not None else None
 
 
