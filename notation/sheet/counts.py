@@ -53,11 +53,19 @@ def counts_placed(prints: Sequence[Print], to: Lettering) -> list[Label]:
     lines = [line for one in prints for line in lines_of(one, to)]
     placed: list[Label] = []
     for one in (p for p in prints if p.count):
-        free = [b for b in _candidates(one, to, NEAR) if not _covers(b, feet, placed)]
-        clear = next((b for b in free if not any(_crosses(line, b) for line in lines)), None)
-        box = clear or (free[0] if free else _anywhere(one, to, feet, placed))
-        placed.append(Label(box, one.count, one.part))
+        placed.append(Label(_place(one, to, feet, lines, placed), one.count, one.part))
     return placed
+
+
+def _place(one: Print, to: Lettering, feet: Sequence[_Outline], lines: Sequence[Line], placed: Sequence[Label]) -> Rect:
+    """The nearest place that is free and clear of lines; else the nearest free one; else one further off."""
+    free = None
+    for box in _candidates(one, to, NEAR):
+        if not _covers(box, feet, placed):
+            if not any(_crosses(line, box) for line in lines):
+                return box
+            free = free or box
+    return free or _anywhere(one, to, feet, placed)
 
 
 def _anywhere(one: Print, to: Lettering, feet: Sequence[_Outline], placed: Sequence[Label]) -> Rect:
