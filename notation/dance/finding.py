@@ -4,6 +4,7 @@ from __future__ import annotations
 import enum
 from dataclasses import dataclass
 
+from notation.bounds import FINDINGS
 from notation.dance.mark import Mark
 
 
@@ -37,3 +38,12 @@ class Finding:
 def in_file_order(findings: list[Finding]) -> list[Finding]:
     """The findings as a reader of the file meets them, each once."""
     return sorted(dict.fromkeys(findings), key=lambda f: (f.mark.file, f.mark.line, f.mark.column, f.rule))
+
+
+def at_most(findings: list[Finding]) -> list[Finding]:
+    """The findings up to the bound; one more, as grave as the gravest of the others, says that there are others."""
+    kept, others = findings[: FINDINGS.most], findings[FINDINGS.most :]
+    if not others:
+        return findings
+    gravest = min((f.severity for f in others), key=list(Severity).index)
+    return [*kept, Finding("too-many-findings", gravest, others[0].mark, FINDINGS.words)]

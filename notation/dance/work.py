@@ -6,6 +6,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from notation.bounds import STEPS
 from notation.dance.calls import called_of, called_parts, derived_from_call, heading_of
 from notation.dance.counting import count_lines, danced
 from notation.dance.finding import Finding, Severity
@@ -53,15 +54,23 @@ class Given:
 
 
 def work_out(dance: Dance, knowledge: Knowledge) -> Worked:
-    """Work the dance out. Where the metre is not known, four beats are counted and the checks of time stay silent."""
+    """Work the dance out. Where the metre is not known, four beats are counted and the checks of time stay silent.
+
+    It ends before the passage that would bring it beyond `bounds.STEPS`, with a finding.
+    """
     metre = dance.metre or UNKNOWN_METRE
     start = _start(dance, knowledge)
     stands = {GENT: at_start(start.gent), LADY: at_start(start.lady)}
     given = Given(dance, metre, knowledge, dance.start.position, dance.start.hold, stands)
     passages: list[DancedPassage] = []
     findings: list[Finding] = []
+    danced_steps = 0
     for passage in dance.passages:
         made, found = _passage(passage, given, tuple(passages))
+        danced_steps += sum(len(p.gent) + len(p.lady) for p in made)
+        if danced_steps > STEPS.most:
+            findings.append(Finding("too-many-steps", Severity.ERROR, passage.mark, STEPS.words, bar=passage.first))
+            break
         passages += made
         findings += found
         given = _carried(given, made)

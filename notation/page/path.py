@@ -1,7 +1,6 @@
 """Outlines made of straight lines and cubic curves: what a shape on a page consists of."""
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 from notation.plane import Affine, Point, Rect
@@ -13,12 +12,26 @@ class Move:
 
     to: Point
 
+    @property
+    def points(self) -> tuple[Point, ...]:
+        return (self.to,)
+
+    def mapped(self, by: Affine) -> Move:
+        return Move(by(self.to))
+
 
 @dataclass(frozen=True, slots=True)
 class Line:
     """A straight line to that point."""
 
     to: Point
+
+    @property
+    def points(self) -> tuple[Point, ...]:
+        return (self.to,)
+
+    def mapped(self, by: Affine) -> Line:
+        return Line(by(self.to))
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,25 +42,27 @@ class Curve:
     second: Point
     to: Point
 
+    @property
+    def points(self) -> tuple[Point, ...]:
+        return (self.first, self.second, self.to)
+
+    def mapped(self, by: Affine) -> Curve:
+        return Curve(by(self.first), by(self.second), by(self.to))
+
 
 @dataclass(frozen=True, slots=True)
 class Close:
     """A straight line back to the beginning of the contour."""
 
+    @property
+    def points(self) -> tuple[Point, ...]:
+        return ()
+
+    def mapped(self, by: Affine) -> Close:
+        return self
+
 
 Segment = Move | Line | Curve | Close
-
-
-def _mapped(segment: Segment, by: Affine) -> Segment:
-    match segment:
-        case Move(to):
-            return Move(by(to))
-        case Line(to):
-            return Line(by(to))
-        case Curve(first, second, to):
-            return Curve(by(first), by(second), by(to))
-        case _:
-            return segment
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,17 +85,9 @@ class Path:
         return cls((Move(points[0]), *(Line(p) for p in points[1:])))
 
     def mapped(self, by: Affine) -> Path:
-        return Path(tuple(_mapped(s, by) for s in self.segments))
-
-    def _points(self) -> Iterator[Point]:
-        for segment in self.segments:
-            match segment:
-                case Move(to) | Line(to):
-                    yield to
-                case Curve(first, second, to):
-                    yield from (first, second, to)
+        return Path(tuple([s.mapped(by) for s in self.segments]))
 
     @property
     def bounds(self) -> Rect:
         """The rectangle around all points, control points included (never smaller than the true bounds)."""
-        return Rect.around(self._points())
+        return Rect.around([point for segment in self.segments for point in segment.points])

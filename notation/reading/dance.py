@@ -153,5 +153,8 @@ def _sequence(fields: Fields, reader: Reader) -> tuple[Passage, ...]:
         message = "'sequence' must be a list: each passage begins with '- bars: 1-2'"
         fields.findings.error("not-a-list", node.mark, message)
         return ()
-    read = (read_passage(item, reader) for item in node.items if not reader.findings.full)
+    if len(node.items) > bounds.PASSAGES.most:
+        reader.findings.error("too-many-passages", node.items[bounds.PASSAGES.most].mark, bounds.PASSAGES.words)
+    items = node.items[: bounds.PASSAGES.most]
+    read = (read_passage(item, reader) for item in items if not reader.findings.full)
     return tuple(passage for passage in read if passage is not None)

@@ -45,6 +45,7 @@ FILE_RULES = (
     _rule("file-too-large", "A file larger than is read.", "A dance takes a few thousand bytes; give each a file."),
     _rule("too-many-values", "More values than are read, aliases counted each time.", "Write plain values."),
     _rule("too-many-lines", "More step lines in one part than are read.", "Share them out among several passages."),
+    _rule("too-many-passages", "More passages than are read.", "Join bars into passages, or write two dances."),
     _rule("too-many-findings", "More findings than are shown.", "Mend the first ones and read the file again."),
     _rule("text-too-long", "A text beyond its bound.", "It must fit the page; the rest goes under notes."),
     _rule("too-deep", "More levels inside one another than are read.", "A dance needs four.",

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from notation.dance.feet import Foot
-from notation.dance.geometry import overlap
 from notation.dance.script import LADY
 from notation.page.frame import Artifact, PlacedShape, PlacedText
-from notation.plane import Point, Rect, Vector
+from notation.plane import ORIGIN, Point, Rect, Vector
 from notation.sheet.footprint import disc, page_angle
 from notation.sheet.prints import Lettering, Print, lines_of, on_page
 from notation.sheet.stance import label_width
@@ -30,21 +30,45 @@ class Label:
 
 
 @dataclass(frozen=True, slots=True)
-class _Outline:
-    """A foot on the page with its bounds, which tell most of the others apart at once."""
+class _Band:
+    """What lies between two parallel lines: across them in the direction (x, y) from low to high."""
 
-    points: tuple[Point, ...]
+    x: float
+    y: float
+    low: float
+    high: float
+
+    def holds_none_of(self, box: Rect) -> bool:
+        middle = (self.x * (box.x0 + box.x1) + self.y * (box.y0 + box.y1)) / 2
+        half = (abs(self.x) * box.width + abs(self.y) * box.height) / 2
+        return middle + half <= self.low or middle - half >= self.high
+
+
+@dataclass(frozen=True, slots=True)
+class _Outline:
+    """A convex foot on the page: its bounds, which tell most of the others apart at once, and a band along each edge.
+
+    A box and a convex outline are apart where their bounds are, or where a band along an edge of the outline holds
+    nothing of the box (the theorem of the separating axis).
+    """
+
     bounds: Rect
+    bands: tuple[_Band, ...]
+
+    def meets(self, box: Rect) -> bool:
+        return box.overlaps(self.bounds) and not any(band.holds_none_of(box) for band in self.bands)
 
 
 def _outline(one: Print, to: Lettering) -> _Outline:
     points = tuple(on_page(p, to.scale) for p in one.outline)
-    return _Outline(points, Rect.around(points))
+    return _Outline(Rect.around(points), tuple(_bands(points)))
 
 
-def corners(box: Rect) -> tuple[Point, ...]:
-    """The box as a convex outline."""
-    return (Point(box.x0, box.y0), Point(box.x1, box.y0), Point(box.x1, box.y1), Point(box.x0, box.y1))
+def _bands(points: tuple[Point, ...]) -> Iterator[_Band]:
+    for here, there in pairwise((*points, points[0])):
+        x, y = there.y - here.y, here.x - there.x
+        across = [x * p.x + y * p.y for p in points]
+        yield _Band(x, y, min(across), max(across))
 
 
 def counts_placed(prints: Sequence[Print], to: Lettering) -> list[Label]:
@@ -88,8 +112,7 @@ def _candidates(one: Print, to: Lettering, rings: Sequence[float]) -> Iterator[R
 def _covers(box: Rect, feet: Sequence[_Outline], placed: Sequence[Label]) -> bool:
     if any(box.overlaps(label.box) for label in placed):
         return True
-    near = [foot.points for foot in feet if box.overlaps(foot.bounds)]
-    return any(overlap(corners(box), points) > 0.0 for points in near)
+    return any(foot.meets(box) for foot in feet)
 
 
 def _crosses(line: Line, box: Rect) -> bool:
@@ -110,7 +133,7 @@ def label_shapes(label: Label, to: Lettering) -> Iterator[PlacedShape | PlacedTe
     """The count, the lady's in a ring."""
     at = label.box.centre
     if label.part == LADY:
-        ring = disc(at, max(label.box.width, label.box.height) / 2)
-        yield PlacedShape(ring, Artifact.LAYOUT, fill=1.0, stroke=0.0, line_width=0.45)
+        ring = disc(ORIGIN, max(label.box.width, label.box.height) / 2)
+        yield PlacedShape(ring, Artifact.LAYOUT, fill=1.0, stroke=0.0, line_width=0.45, dx=at.x, dy=at.y)
     x = at.x - label_width(label.text, to.size) / 2
     yield PlacedText(x, at.y + 0.34 * to.size, label.text, to.face, to.size, Artifact.LAYOUT)

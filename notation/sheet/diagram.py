@@ -11,7 +11,7 @@ from notation.dance.stepping import Dancer
 from notation.page.content import Drawing
 from notation.page.frame import Artifact, PlacedShape, PlacedText
 from notation.page.path import Path
-from notation.plane import Affine, Point, Rect, Vector
+from notation.plane import Point, Rect, Vector
 from notation.sheet.counts import counts_placed, label_shapes
 from notation.sheet.footprint import arrow_head
 from notation.sheet.prints import HEIGHTS, Lettering, Print, foot_shapes, landed, standing, turn_shapes, way_shapes
@@ -69,7 +69,7 @@ def _framed(prints: list[Print], to: Lettering, alt: str) -> Drawing:
     shapes += [s for one in moved for s in foot_shapes(one, to)]
     shapes += [s for one in moved for s in turn_shapes(one, to)]
     labels = counts_placed(prints, to)
-    drawn = [s.path.bounds for s in shapes if isinstance(s, PlacedShape)]
+    drawn = [s.bounds for s in shapes if isinstance(s, PlacedShape)]
     box = reduce(Rect.union, [*drawn, *(label.box for label in labels)]).inset(-2.0)
     shapes += [s for label in labels for s in label_shapes(label, to)]
     margin, foot = 2.6 * to.size, 1.8 * to.size
@@ -83,7 +83,7 @@ def _framed(prints: list[Print], to: Lettering, alt: str) -> Drawing:
 def _moved(item: PlacedShape | PlacedText, by: Vector) -> PlacedShape | PlacedText:
     if isinstance(item, PlacedText):
         return replace(item, x=item.x + by.x, y=item.y + by.y)
-    return replace(item, path=item.path.mapped(Affine.translation(by.x, by.y)))
+    return replace(item, dx=item.dx + by.x, dy=item.dy + by.y)
 
 
 def _furniture(width: float, height: float, to: Lettering) -> Iterator[PlacedShape | PlacedText]:

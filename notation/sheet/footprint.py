@@ -78,9 +78,16 @@ def _filled(path: Path) -> PlacedShape:
 
 def placed_sole(foot: Foot, length: float, angle: float, centre: Point, part: Part = Part.WHOLE) -> tuple[Path, Path]:
     """Outline and bearing part of a sole on the page, its middle at `centre`, in points."""
+    outline, bearing = turned_sole(foot, length, angle, part)
+    to = Affine.translation(centre.x, centre.y)
+    return outline.mapped(to), bearing.mapped(to)
+
+
+@lru_cache(maxsize=512)
+def turned_sole(foot: Foot, length: float, angle: float, part: Part = Part.WHOLE) -> tuple[Path, Path]:
+    """The same about its own middle: soles that point alike share their paths."""
     shape = sole(foot, length, BREADTH * length, part)
-    middle = Affine.translation(-length / 2, 0.0)
-    to = Affine.translation(centre.x, centre.y).after(TO_PAGE.after(Affine.rotation(angle).after(middle)))
+    to = TO_PAGE.after(Affine.rotation(angle).after(Affine.translation(-length / 2, 0.0)))
     return shape.outline.mapped(to), shape.bearing.mapped(to)
 
 
@@ -109,6 +116,7 @@ def _touching(print_: Footprint, length: float, centre: Point, width: float) -> 
     return [_filled(disc(at, 0.085 * length))]
 
 
+@lru_cache(maxsize=512)
 def disc(centre: Point, radius: float) -> Path:
     """A circle by four curves."""
     k = 0.5523 * radius

@@ -7,7 +7,7 @@ heel or toe touches; where the feet stood before is a thin grey one.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from notation.dance.feet import Aerial, Foot
@@ -17,9 +17,9 @@ from notation.dance.geometry import footprint as outline_of
 from notation.dance.script import LADY, Danced
 from notation.dance.stepping import Dancer, Landing
 from notation.page.frame import Artifact, PlacedShape
-from notation.page.path import Path
-from notation.plane import Affine, Point, Vector
-from notation.sheet.footprint import TOUCHES, Bearing, arc, arrow_head, disc, page_angle, placed_sole
+from notation.page.path import Line, Move, Path, Segment
+from notation.plane import ORIGIN, Affine, Point, Vector
+from notation.sheet.footprint import TOUCHES, Bearing, arc, arrow_head, disc, page_angle, turned_sole
 from notation.sheet.sole import TO_PAGE, Part
 from notation.sheet.tracks import bearing_of, part_of
 
@@ -113,16 +113,20 @@ def on_page(point: Point, scale: float) -> Point:
 def foot_shapes(one: Print, to: Lettering) -> Iterator[PlacedShape]:
     """The foot itself."""
     middle = on_page(one.placed.along(one.length / 2), to.scale)
+    return (replace(shape, dx=middle.x, dy=middle.y) for shape in _about_its_middle(one, to))
+
+
+def _about_its_middle(one: Print, to: Lettering) -> Iterator[PlacedShape]:
     step = one.landing.aligned.danced.step if one.landing else None
     part = part_of(step) if step else Part.WHOLE
-    outline, bearing = placed_sole(one.foot, one.length * to.scale, one.placed.degrees, middle, part)
+    outline, bearing = turned_sole(one.foot, one.length * to.scale, round(one.placed.degrees, 6), part)
     if step is None:
         yield PlacedShape(outline, LAYOUT, stroke=BEFORE, line_width=0.4)
     elif not step.weight:
         yield PlacedShape(outline, LAYOUT, fill=1.0, stroke=0.0, line_width=0.7, dash=(1.6, 1.1))
         if bearing_of(step) is Bearing.TOUCH and part in TOUCHES:
-            at = one.placed.along((0.5 + TOUCHES[part]) * one.length)
-            yield PlacedShape(disc(on_page(at, to.scale), 0.09 * one.length * to.scale), LAYOUT, fill=0.0)
+            at = on_page(ORIGIN + Vector.polar(TOUCHES[part] * one.length, one.placed.degrees), to.scale)
+            yield PlacedShape(disc(at, 0.09 * one.length * to.scale), LAYOUT, fill=0.0)
     elif one.part == LADY:
         yield PlacedShape(outline, LAYOUT, fill=1.0, stroke=0.0, line_width=0.7)
         yield from _ribs(one, part, to)
@@ -133,12 +137,14 @@ def foot_shapes(one: Print, to: Lettering) -> Iterator[PlacedShape]:
 
 
 def _ribs(one: Print, part: Part, to: Lettering) -> Iterator[PlacedShape]:
-    """Lines across the part that bears."""
+    """Lines across the part that bears, as one path."""
+    ribs: list[Segment] = []
     for share in RIBS.get(part, RIBBED):
         half = one.length * (0.10 + 0.07 * share)
-        at, across = one.placed.along(share * one.length), Vector.polar(half, one.placed.degrees + 90.0)
-        ends = (on_page(at + across, to.scale), on_page(at + -across, to.scale))
-        yield PlacedShape(Path.line(*ends), LAYOUT, stroke=0.0, line_width=0.8)
+        at = ORIGIN + Vector.polar((share - 0.5) * one.length, one.placed.degrees)
+        across = Vector.polar(half, one.placed.degrees + 90.0)
+        ribs += (Move(on_page(at + across, to.scale)), Line(on_page(at + -across, to.scale)))
+    yield PlacedShape(Path(tuple(ribs)), LAYOUT, stroke=0.0, line_width=0.8)
 
 
 def way(one: Print, to: Lettering) -> tuple[Point, ...]:

@@ -108,15 +108,17 @@ def with_step(line: str) -> str:
 
 
 BEYOND = {
-    "FILE_BYTES": "#" * 1_000_001,
+    "FILE_BYTES": "#" * 300_001,
     "DEPTH": "a: " + "[" * 25 + "]" * 25,
     "VALUES": "a: [" + "x, " * 20_001 + "x]",
-    "SCALAR": "a: " + "x" * 100_001,
+    "SCALAR": "a: " + "x " * 15_001,
+    "WORD": "a: " + "x" * 301,
     "LINE": with_step("1  LF fwd" + " " * 1_000 + "(x)"),
     "TITLE": DANCE.replace("title: Example", "title: " + "x" * 201),
-    "NAME": DANCE.replace("any waltz", "x" * 301),
-    "BARS": DANCE.replace("length: 1", "length: 513"),
-    "STEP_LINES": with_step("1  LF fwd" + "\n      1  LF fwd" * 5_000),
+    "NAME": DANCE.replace("any waltz", "x " * 151),
+    "BARS": DANCE.replace("length: 1", "length: 129"),
+    "STEP_LINES": with_step("1  LF fwd" + "\n      1  LF fwd" * 500),
+    "PASSAGES": DANCE + "".join(f"  - bars: {bar}\n    repeat: 1\n" for bar in range(2, 131)),
     "TEMPO": DANCE.replace("tempo: 30", "tempo: 401"),
     "TURN": with_step("1  LF fwd, 25/8 L"),
     "YEAR": DANCE + "year: 10000\n",

@@ -27,6 +27,7 @@ UNSHOWN = {
     "file-too-large": b"#" * (bounds.FILE_BYTES.most + 1),
     "too-many-values": b"a: [" + b"x, " * bounds.VALUES.most + b"x]\n",
     "too-many-lines": DANCE.replace("3  hold", "3  hold\n      " * (bounds.STEP_LINES.most + 1)).encode(),
+    "too-many-passages": (DANCE + "  - bars: 1\n    repeat: 1\n" * bounds.PASSAGES.most).encode(),
     "too-many-findings": DANCE.replace("3  hold", "1  LF frwd\n      " * (bounds.FINDINGS.most + 1)).encode(),
     "text-too-long": DANCE.replace("title: Example", "title: " + "x" * (bounds.TITLE.most + 1)).encode(),
 }

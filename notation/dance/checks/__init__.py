@@ -24,7 +24,7 @@ from notation.dance.checks import (
     worked_out,
 )
 from notation.dance.checks.rule import Rule
-from notation.dance.finding import Finding, in_file_order
+from notation.dance.finding import Finding, at_most, in_file_order
 from notation.dance.knowledge import Knowledge
 from notation.dance.script import Worked
 
@@ -62,7 +62,7 @@ RULES: tuple[Rule, ...] = (
 
 
 def check(worked: Worked, knowledge: Knowledge) -> tuple[Finding, ...]:
-    """All that is found in a dance, what could not be worked out included, in file order.
+    """All that is found in a dance up to a bound, what could not be worked out included, in file order.
 
     Where a call of a figure cannot be danced, that alone is told of it: the rest follows from it.
     """
@@ -71,4 +71,4 @@ def check(worked: Worked, knowledge: Knowledge) -> tuple[Finding, ...]:
     for rule in RULES:
         if rule.check is not None:
             found += (finding for finding in rule.check(worked, knowledge) if finding.mark not in calls)
-    return tuple(in_file_order(found))
+    return tuple(at_most(in_file_order(found)))

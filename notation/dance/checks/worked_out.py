@@ -50,4 +50,15 @@ REPEAT_FIT = Rule(
     ),
     example(EVEN_BAR + _REPEAT.format(bars="2-3", of="1"), length=3),
 )
-RULES = (PART_MISSING, EACH_OTHER, UNMATCHED, REPEAT_EARLY, REPEAT_FIT)
+_QUICK = "  - bars: 1\n    gent: |\n" + "".join(
+    f"      {count}  {foot} in place\n" for count, foot in zip("1&2&3&", ("LF", "RF") * 3, strict=True)
+) + "    lady: opposite\n"
+TOO_MANY = Rule(
+    "too-many-steps",
+    Severity.ERROR,
+    "More steps than are worked out, repeats danced.",
+    "A dance of 32 bars has some two hundred for both partners; a mistake in a repeat soon makes thousands.",
+    example(_QUICK + _REPEAT.format(bars="2-128", of="1"), length=128),
+    example(_QUICK + _REPEAT.format(bars="2-8", of="1"), length=8),
+)
+RULES = (PART_MISSING, EACH_OTHER, UNMATCHED, REPEAT_EARLY, REPEAT_FIT, TOO_MANY)
