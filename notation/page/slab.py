@@ -120,17 +120,18 @@ def placed(spots: Iterable[Spot], dx: float, dy: float, tag: Tag | None = None) 
 
 
 def _drawn(drawing: Drawing, x: float, y: float, scale: float, tag: Tag) -> Iterator[Item]:
-    to_page = Affine(scale, 0.0, 0.0, scale, x, y)
+    """The items of a drawing in their places. Paths that several of them share are shared on the page."""
+    paths: dict[int, Path] = {}
     for item in drawing.items:
         if isinstance(item, PlacedShape):
-            if scale == 1.0:
-                path, dx, dy = item.path, item.dx + x, item.dy + y
-            else:
-                path, dx, dy = item.outline.mapped(to_page), 0.0, 0.0
+            path = item.path if scale == 1.0 else paths.get(id(item.path))
+            if path is None:
+                path = paths[id(item.path)] = item.path.mapped(Affine.scaling(scale, scale))
             dash = tuple(d * scale for d in item.dash)
+            dx, dy = x + scale * item.dx, y + scale * item.dy
             yield PlacedShape(path, tag, item.fill, item.stroke, item.line_width * scale, dash, dx, dy)
         else:
-            at = to_page(Point(item.x, item.y))
+            at = Point(x + scale * item.x, y + scale * item.y)
             yield PlacedText(at.x, at.y, item.text, item.face, item.size * scale, tag, item.adjust, item.ink)
 
 
