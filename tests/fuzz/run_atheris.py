@@ -1,7 +1,7 @@
 """Longer runs guided by coverage, by hand: pip install atheris && python tests/fuzz/run_atheris.py TARGET [OPTIONS]
 
-TARGET: dance, layout, template, recover, picture or figure. OPTIONS: of libFuzzer, such as -max_total_time=3600 or a
-folder of samples. What crashes is written beside; make a test of it.
+TARGET: dance, layout, book, programme, rules, template, recover, picture or figure. OPTIONS: of libFuzzer, such as
+-max_total_time=3600 or a folder of samples. What crashes is written beside; make a test of it.
 """
 from __future__ import annotations
 
@@ -14,10 +14,13 @@ from notation.dance.checks import check
 from notation.dance.work import work_out
 from notation.page.raster import PictureError, read_picture
 from notation.page.recover import RecoverError, recover_sources
+from notation.reading.book import read_book
 from notation.reading.dance import read_dance
+from notation.reading.entryrules import read_entry_rules
 from notation.reading.figures import Unusable, read_figure
 from notation.reading.knowledge import load_knowledge
 from notation.reading.layout import read_layout
+from notation.reading.programme import read_programme
 from notation.sheet.templates import TemplateFault, fill
 
 
@@ -29,6 +32,18 @@ def dance(data: bytes) -> None:
 
 def layout(data: bytes) -> None:
     read_layout(data, "l.yaml")
+
+
+def book(data: bytes) -> None:
+    read_book(data, "b.yaml")
+
+
+def programme(data: bytes) -> None:
+    read_programme(data, "p.yaml")
+
+
+def rules(data: bytes) -> None:
+    read_entry_rules(data, "r.yaml", load_knowledge())
 
 
 def template(data: bytes) -> None:
@@ -52,7 +67,7 @@ def figure(data: bytes) -> None:
 
 
 TARGETS: dict[str, Callable[[bytes], None]] = {
-    one.__name__: one for one in (dance, layout, template, recover, picture, figure)
+    one.__name__: one for one in (dance, layout, book, programme, rules, template, recover, picture, figure)
 }
 
 if __name__ == "__main__":
