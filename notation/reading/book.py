@@ -7,11 +7,12 @@ from typing import TypeVar
 
 from notation import bounds
 from notation.dance.book import Book, FillWith, IndexOf, Order
-from notation.dance.finding import Finding, in_file_order
+from notation.dance.finding import Finding, Severity
 from notation.dance.mark import Said
-from notation.reading.fields import Fields, Findings, expect_choice, expect_fields
-from notation.reading.layout import NO, PAPERS, YES
-from notation.reading.nodes import Mapping, Node, Unreadable, lines_to_show, plain_key, read_nodes
+from notation.reading.fields import NO, Fields, expect_choice
+from notation.reading.keyed import read_keyed
+from notation.reading.layout import PAPERS
+from notation.reading.nodes import Mapping, Node, plain_key
 
 KEYS = (
     "format", "title", "club", "season", "picture", "picture words", "dances", "order", "cover", "contents",
@@ -33,28 +34,18 @@ class BookReading:
 
 def read_book(source: bytes, file: str) -> BookReading:
     """Read a book file. file: its name as findings show it. Raises nothing: what is wrong is among the findings."""
-    lines = lines_to_show(source)
-    findings = Findings()
-    try:
-        root = read_nodes(source, file)
-    except Unreadable as fault:
-        return BookReading(None, (fault.finding,), lines)
-    if _is_dance(root):
-        message = "this is a dance, not a book; a book lists the files of its 'dances'"
-        findings.error("not-a-book", root.mark, message)
-        return BookReading(None, tuple(findings.found), lines)
-    fields = expect_fields(root, "a book", KEYS, findings)
-    book = _book(fields) if fields else None
-    return BookReading(book, tuple(in_file_order(findings.found)), lines)
+    return BookReading(*read_keyed(source, file, "a book", KEYS, _book, _a_dance))
 
 
-def _is_dance(root: Node) -> bool:
+def _a_dance(root: Node) -> Finding | None:
     keys = {plain_key(entry.key.text) for entry in root.entries} if isinstance(root, Mapping) else set()
-    return "sequence" in keys and "dances" not in keys
+    if "sequence" not in keys or "dances" in keys:
+        return None
+    message = "this is a dance, not a book; a book lists the files of its 'dances'"
+    return Finding("not-a-book", Severity.ERROR, root.mark, message)
 
 
 def _book(fields: Fields) -> Book:
-    fields.check_format()
     return Book(
         title=_title(fields),
         dances=_dances(fields),
@@ -63,12 +54,12 @@ def _book(fields: Fields) -> Book:
         picture=fields.said("picture"),
         picture_words=fields.line("picture words"),
         order=_choice(fields, "order", Order, Order.LISTED),
-        cover=_switch(fields, "cover", True),
-        contents=_switch(fields, "contents", True),
-        abbreviations=_switch(fields, "abbreviations", True),
+        cover=fields.switch("cover", True),
+        contents=fields.switch("contents", True),
+        abbreviations=fields.switch("abbreviations", True),
         indexes=_indexes(fields),
-        section_pages=_switch(fields, "section pages", False),
-        run_together=_switch(fields, "run together", False),
+        section_pages=fields.switch("section pages", False),
+        run_together=fields.switch("run together", False),
         notes_pages=fields.number("notes pages", 0, bounds.NOTES_PAGES, "pages") or 0,
         fill=fields.number("fill", 1, bounds.FILL, "pages") or SHEET,
         fill_with=_choice(fields, "fill with", FillWith, FillWith.BLANK),
@@ -95,16 +86,8 @@ def _dances(fields: Fields) -> tuple[Said, ...]:
 
 
 def _choice(fields: Fields, key: str, kind: type[Named], otherwise: Named) -> Named:
-    scalar = fields.text(key)
-    words = tuple(str(one.value) for one in kind)
-    said = expect_choice(scalar, f"{key}", words, fields.findings) if scalar else None
+    said = fields.choice(key, tuple(str(one.value) for one in kind))
     return kind(said) if said else otherwise
-
-
-def _switch(fields: Fields, key: str, otherwise: bool) -> bool:
-    scalar = fields.text(key)
-    said = expect_choice(scalar, key, (*YES, *NO), fields.findings) if scalar else None
-    return said in YES if said else otherwise
 
 
 def _indexes(fields: Fields) -> tuple[IndexOf, ...]:
@@ -114,12 +97,10 @@ def _indexes(fields: Fields) -> tuple[IndexOf, ...]:
 
 
 def _paper(fields: Fields) -> Said | None:
-    scalar = fields.text("paper")
-    said = expect_choice(scalar, "paper", PAPERS, fields.findings) if scalar else None
+    said, scalar = fields.choice("paper", PAPERS), fields.text("paper")
     return Said(said, scalar.mark) if said and scalar else None
 
 
 def _landscape(fields: Fields) -> bool | None:
-    scalar = fields.text("orientation")
-    said = expect_choice(scalar, "orientation", ("portrait", "landscape"), fields.findings) if scalar else None
+    said = fields.choice("orientation", ("portrait", "landscape"))
     return said == "landscape" if said else None

@@ -5,13 +5,14 @@ from dataclasses import dataclass
 
 from notation import bounds
 from notation.dance.feet import TurnOut
-from notation.dance.finding import Finding, in_file_order
+from notation.dance.finding import Finding
 from notation.dance.knowledge import Knowledge
 from notation.dance.mark import NOWHERE
 from notation.dance.metre import Metre, Rhythm, Tempo
 from notation.dance.script import Dance, Passage, Stance, Start
-from notation.reading.fields import Fields, Findings, expect_choice, expect_fields, shown
-from notation.reading.nodes import Sequence, Unreadable, lines_to_show, read_nodes
+from notation.reading.fields import Fields, expect_choice, expect_fields, shown
+from notation.reading.keyed import read_keyed
+from notation.reading.nodes import Sequence
 from notation.reading.passage import read_passage
 from notation.reading.rhythms import find_rhythm, parse_metre, parse_tempo
 from notation.reading.stance import read_stance
@@ -36,21 +37,15 @@ class Reading:
 
 def read_dance(source: bytes, file: str, knowledge: Knowledge) -> Reading:
     """Read a dance file. file: its name as findings show it. Raises nothing: what is wrong is among the findings."""
-    lines = lines_to_show(source)
-    findings = Findings()
-    try:
-        root = read_nodes(source, file)
-    except Unreadable as fault:
-        return Reading(None, (fault.finding,), lines)
-    fields = expect_fields(root, "a dance", KEYS, findings)
-    reader = Reader(lexicon(knowledge.vocabulary.language), findings)
-    dance = _dance(fields, reader, knowledge) if fields else None
-    return Reading(dance, tuple(in_file_order(findings.found)), lines)
+
+    def made(fields: Fields) -> Dance | None:
+        return _dance(fields, Reader(lexicon(knowledge.vocabulary.language), fields.findings), knowledge)
+
+    return Reading(*read_keyed(source, file, "a dance", KEYS, made))
 
 
 def _dance(fields: Fields, reader: Reader, knowledge: Knowledge) -> Dance | None:
     """The dance; None where there is no sequence to work out."""
-    fields.check_format()
     said = fields.said("rhythm")
     rhythm = find_rhythm(said.text, knowledge.rhythms) if said else None
     metre = _metre(fields, rhythm)

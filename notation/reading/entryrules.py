@@ -13,8 +13,9 @@ from notation.dance.knowledge import Knowledge
 from notation.dance.metre import Tempo
 from notation.dance.naming import plain
 from notation.dance.suggest import did_you_mean
-from notation.reading.fields import Fields, Findings, expect_choice, expect_fields, expect_number, expect_text, shown
-from notation.reading.layout import NO, PAPERS, YES, layout_names
+from notation.reading.fields import Fields, Findings, expect_fields, expect_number, expect_text, shown
+from notation.reading.keyed import read_keyed
+from notation.reading.layout import PAPERS, layout_names
 from notation.reading.nodes import Mapping, Scalar, Unreadable, lines_to_show, plain_key, read_nodes
 from notation.reading.rhythms import find_rhythm, parse_tempo
 
@@ -39,19 +40,12 @@ class RulesReading:
 
 def read_entry_rules(source: bytes, file: str, knowledge: Knowledge) -> RulesReading:
     """The rules in these bytes. file: its name for marks. Raises nothing."""
-    lines = lines_to_show(source)
-    findings = Findings()
-    try:
-        root = read_nodes(source, file)
-    except Unreadable as fault:
-        return RulesReading(None, (fault.finding,), lines)
-    fields = expect_fields(root, "the rules of a competition", KEYS, findings)
-    rules = _rules(fields, knowledge) if fields else None
-    return RulesReading(rules, tuple(in_file_order(findings.found)), lines)
+    return RulesReading(
+        *read_keyed(source, file, "the rules of a competition", KEYS, lambda fields: _rules(fields, knowledge))
+    )
 
 
 def _rules(fields: Fields, knowledge: Knowledge) -> EntryRules:
-    fields.check_format()
     if "competition" not in fields.values:
         fields.findings.error("key-missing", fields.mark, "the rules have no 'competition'; write its name")
     return EntryRules(
@@ -68,18 +62,13 @@ def _rules(fields: Fields, knowledge: Knowledge) -> EntryRules:
         positions=_allowance(fields, "positions", knowledge),
         figures=_allowance(fields, "figures", knowledge),
         layout=_layout(fields),
-        paper=_choice(fields, "paper", PAPERS) or "A4",
+        paper=fields.choice("paper", PAPERS) or "A4",
         pages=fields.number("pages", 1, bounds.ENTRY_PAGES, "pages"),
         copies=fields.number("copies", 1, bounds.COPIES, "copies"),
-        named=_choice(fields, "judges see names", (*YES, *NO)) in YES,
+        named=fields.switch("judges see names"),
         entries=fields.number("entries", 1, bounds.COPIES, "entries"),
         declaration=fields.line("declaration", bounds.SCALAR),
     )
-
-
-def _choice(fields: Fields, key: str, choices: tuple[str, ...]) -> str | None:
-    scalar = fields.text(key)
-    return expect_choice(scalar, key, choices, fields.findings) if scalar else None
 
 
 def parse_day(text: str) -> date | None:

@@ -5,13 +5,14 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from notation.bounds import FINDINGS, NAME, Bound
+from notation.bounds import FINDINGS, NAME, WORD, Bound
 from notation.dance.finding import Finding, Severity
 from notation.dance.mark import Mark, Said
 from notation.dance.suggest import did_you_mean
 from notation.reading.nodes import Mapping, Node, Scalar, Sequence, plain_key
 
 FORMAT = "1"
+YES, NO = ("yes", "true", "on"), ("no", "false", "off")
 
 
 def shown(text: str, most: int = 60) -> str:
@@ -93,6 +94,16 @@ class Fields:
         scalar = self.text(key)
         return expect_number(scalar, key, least, most, unit, self.findings) if scalar else None
 
+    def choice(self, key: str, choices: tuple[str, ...]) -> str | None:
+        """The one of a few words that stands under the key; None where it is missing or faulty."""
+        scalar = self.text(key)
+        return expect_choice(scalar, key, choices, self.findings) if scalar else None
+
+    def switch(self, key: str, otherwise: bool = False) -> bool:
+        """Yes or no under the key; `otherwise` where it is missing or faulty."""
+        said = self.choice(key, (*YES, *NO))
+        return said in YES if said else otherwise
+
     def texts(self, key: str) -> tuple[Scalar, ...]:
         """One text or a list of them."""
         node = self.values.get(key)
@@ -132,6 +143,9 @@ def expect_text(node: Node, what: str, findings: Findings, bound: Bound = NAME) 
         return None
     if len(node.text) > bound.most:
         findings.error("text-too-long", node.mark, bound.words)
+        return None
+    if any(len(word) > WORD.most for word in node.text.split()):
+        findings.error("text-too-long", node.mark, WORD.words)
         return None
     return node
 

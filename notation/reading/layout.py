@@ -13,12 +13,13 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from notation.bounds import Bound
-from notation.dance.finding import Finding, in_file_order
+from notation.dance.finding import Finding
 from notation.dance.suggest import did_you_mean
 from notation.installed import data_folder
 from notation.layout import Borders, Calls, ColumnKey, Layout, Phrases, Repeats, Rows, Segment, Sizes
-from notation.reading.fields import Fields, Findings, decimal, expect_choice, expect_fields, expect_text
-from notation.reading.nodes import Node, Scalar, Unreadable, read_nodes
+from notation.reading.fields import NO, YES, Fields, Findings, decimal, expect_choice, expect_fields, expect_text
+from notation.reading.keyed import read_keyed
+from notation.reading.nodes import Node, Scalar
 from notation.reading.words import FILES
 
 KEYS = ("format", "layout", "summary", "base", "paper", "orientation", "language", "columns", "rows", "repeats",
@@ -28,7 +29,6 @@ WORDING_KEYS = ("form", "gent", "lady", "order", "tied", "separator")
 PAPERS = ("A3", "A4", "A5", "A6", "A7", "Letter", "Legal")
 ANY_PAPER = "other"
 FOLDS = ("4", "8", "none")
-YES, NO = ("yes", "true", "on"), ("no", "false", "off")
 RATIOS = {"glyph": (0.5, 3.0), "small": (0.6, 1.0), "grey": (0.0, 0.46)}
 """Bounds of numbers; the lightest grey has a contrast of 4.5:1 against white (WCAG 2.2, 1.4.3)."""
 PAGES = Bound(200, "more than {most} pages wanted")
@@ -71,15 +71,8 @@ def unknown_layout(name: str) -> str:
 
 def read_layout(source: bytes, file: str) -> LayoutReading:
     """A layout file. file: its name for marks."""
-    lines = tuple(source.decode("utf-8", "replace").splitlines())
-    findings = Findings()
-    try:
-        node = read_nodes(source, file)
-    except Unreadable as fault:
-        return LayoutReading(None, (fault.finding,), lines)
-    fields = expect_fields(node, "a layout", KEYS, findings)
-    layout = _layout(fields, Path(file).stem) if fields else None
-    return LayoutReading(layout, tuple(in_file_order(findings.found)), lines)
+    stem = Path(file).stem
+    return LayoutReading(*read_keyed(source, file, "a layout", KEYS, lambda fields: _layout(fields, stem)))
 
 
 def _layout(fields: Fields, stem: str) -> Layout:
@@ -104,23 +97,23 @@ def _base(fields: Fields) -> Layout:
 
 def _plain(fields: Fields) -> Iterator[tuple[str, Any]]:
     """What stands by itself, where it is said and right."""
-    paper = _choice(fields, "paper", PAPERS)
+    paper = fields.choice("paper", PAPERS)
     if paper:
         yield "paper", paper
-    language = _choice(fields, "language", tuple(FILES))
+    language = fields.choice("language", tuple(FILES))
     if language:
         yield "language", language
-    held = _choice(fields, "orientation", ("portrait", "landscape"))
+    held = fields.choice("orientation", ("portrait", "landscape"))
     if held:
         yield "landscape", held == "landscape"
     for key, kind in (("rows", Rows), ("repeats", Repeats), ("calls", Calls)):
-        chosen = _choice(fields, key, tuple(str(one.value) for one in kind))
+        chosen = fields.choice(key, tuple(str(one.value) for one in kind))
         if chosen:
             yield key, kind(chosen)
     pages = fields.number("pages", 1, PAGES, "pages")
     if pages:
         yield "pages", pages
-    fold = _choice(fields, "fold", FOLDS)
+    fold = fields.choice("fold", FOLDS)
     if fold:
         yield "fold", int(fold) if fold.isdigit() else None
     for key, (least, most) in RATIOS.items():
@@ -139,11 +132,6 @@ def _parts(fields: Fields, base: Layout) -> Iterator[tuple[str, Any]]:
     yield "templates", _texts(fields.values.get("templates"), "templates", base.templates, findings)
     yield "phrases", _phrases(fields.values.get("phrases"), base, findings)
     yield "shows", _switches(fields.values.get("show"), base, findings)
-
-
-def _choice(fields: Fields, key: str, choices: tuple[str, ...]) -> str | None:
-    scalar = fields.text(key)
-    return expect_choice(scalar, key, choices, fields.findings) if scalar else None
 
 
 def _choices(fields: Fields, key: str, kind: type[Named]) -> tuple[Named, ...] | None:
@@ -239,7 +227,7 @@ def _wording(node: Node | None, base: Layout, findings: Findings) -> Any:
     fields = expect_fields(node, "wording", WORDING_KEYS, findings) if node else None
     if fields is None:
         return None
-    form = _choice(fields, "form", ("words", "shorthand"))
+    form = fields.choice("form", ("words", "shorthand"))
     changed: dict[str, Any] = {key: fields.words(key) for key in ("gent", "lady") if fields.words(key)}
     changed |= {} if form is None else {"shorthand": form == "shorthand"}
     for key in ("order", "tied"):
@@ -266,6 +254,6 @@ def _switches(node: Node | None, base: Layout, findings: Findings) -> Any:
     fields = expect_fields(node, "show", names, findings) if node else None
     if fields is None:
         return None
-    said = {key: _choice(fields, key, (*YES, *NO)) for key in fields.values}
+    said = {key: fields.choice(key, (*YES, *NO)) for key in fields.values}
     return replace(base.shows, **{key: word in YES for key, word in said.items() if word is not None})
 

@@ -17,7 +17,6 @@ from notation.dance.mark import Mark
 from notation.reading.rows import TextRow, rows_of
 
 LOADER = getattr(yaml, "CLoader", yaml.Loader)
-LONG_WORD = re.compile(rf"\S{{{bounds.WORD.most + 1}}}")
 BREAK = re.compile("\r\n|[\r\n\x85]")
 FORBIDDEN = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\x80-\x84\x86-\x9f\u2028\u2029\ufffe\uffff\ud800-\udfff]")
 
@@ -254,8 +253,6 @@ class _Builder:
     def scalar(self, event: yaml.ScalarEvent) -> Scalar:
         if len(event.value) > bounds.SCALAR.most:
             raise self.fault("text-too-long", event, bounds.SCALAR.words)
-        if len(event.value) > bounds.WORD.most and LONG_WORD.search(event.value):
-            raise self.fault("text-too-long", event, bounds.WORD.words)
         mark = self.mark(event, event)
         source = self.text[_index(event.start_mark) : _index(event.end_mark)]
         rows, folded = rows_of(event.value, event.style, source, self.lines, mark)

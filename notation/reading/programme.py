@@ -6,11 +6,12 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from notation import bounds
-from notation.dance.finding import Finding, in_file_order
+from notation.dance.finding import Finding
 from notation.dance.mark import Said
 from notation.dance.programme import Item, Programme
 from notation.reading.fields import Fields, Findings, expect_fields, shown
-from notation.reading.nodes import Node, Scalar, Sequence, Unreadable, lines_to_show, read_nodes
+from notation.reading.keyed import read_keyed
+from notation.reading.nodes import Node, Scalar, Sequence
 
 KEYS = ("format", "title", "club", "date", "place", "starts", "times", "gap", "dances")
 ITEM_KEYS = ("dance", "called", "times", "gap", "lasts", "interval")
@@ -40,20 +41,11 @@ class _Usual:
 
 def read_programme(source: bytes, file: str) -> ProgrammeReading:
     """Read a programme file. file: its name as findings show it. Raises nothing: what is wrong is in the findings."""
-    lines = lines_to_show(source)
-    findings = Findings()
-    try:
-        root = read_nodes(source, file)
-    except Unreadable as fault:
-        return ProgrammeReading(None, (fault.finding,), lines)
-    fields = expect_fields(root, "a programme", KEYS, findings)
-    programme = _programme(fields) if fields else None
-    return ProgrammeReading(programme, tuple(in_file_order(findings.found)), lines)
+    return ProgrammeReading(*read_keyed(source, file, "a programme", KEYS, _programme))
 
 
 def _programme(fields: Fields) -> Programme | None:
     """The programme; None where there is nothing to time."""
-    fields.check_format()
     top = fields.top
     for key, example in (("title", "Autumn Tea Dance"), ("starts", "19:30"), ("dances", "[first.yaml, second.yaml]")):
         if key not in fields.values:

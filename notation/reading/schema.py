@@ -17,8 +17,9 @@ from notation.dance.hold import Hold, Position
 from notation.layout import Calls, ColumnKey, FaceNames, Phrases, Repeats, Rows, Segment, Shows, Templates
 from notation.reading import book as book_file
 from notation.reading import dance, figures, layout, passage, programme
+from notation.reading.fields import NO
 from notation.reading.figures import installed_figures
-from notation.reading.layout import ANY_PAPER, NO, PAPERS, RATIOS, WORDING_KEYS, layout_names
+from notation.reading.layout import ANY_PAPER, PAPERS, RATIOS, WORDING_KEYS, layout_names
 from notation.reading.positions import load_holds, load_positions
 from notation.reading.rhythms import MOST_BEATS, UNITS, load_rhythms
 from notation.reading.shapes import (

@@ -16,7 +16,6 @@ from notation.reading.words import Lexicon
 FIRST = ("foot", "footless", "action", "gesture")
 LATER = ("place", "footwork", "rise", "body", "size", "direction", "foot", "action", "gesture", "footless")
 CHANGES = ("head", "hold", "position")
-TURNING = ("amount", "side", "turn")
 NEXT_TO = frozenset(
     {
         Action.CLOSE, Action.CROSS_IN_FRONT, Action.CROSS_BEHIND, Action.LOCK_IN_FRONT, Action.LOCK_BEHIND,

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from notation.bounds import NAME, SCALAR, Bound
-from notation.reading.layout import NO, YES
+from notation.reading.fields import NO, YES
 from notation.reading.nodes import plain_key
 
 Shape = dict[str, Any]

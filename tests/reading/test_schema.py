@@ -109,7 +109,7 @@ CHANGES = (
     ("introduction: 4", "introduction: 4 bars"),
     ("introduction: 4", "introduction: 4.5"),
     ("length: 2\n", ""),
-    ("length: 2", "length: 513"),
+    ("length: 2", "length: 129"),
     ("length: 2", "length: yes"),
     ("feet: parallel", "feet: Turned Out"),
     ("feet: parallel", "feet: flat"),
