@@ -131,6 +131,12 @@ class Folder:
             self._drop(name)
         return digest(data)
 
+    def set_aside(self, name: str, data: bytes) -> None:
+        """Keep a version that gives way to another one. Raises Refused."""
+        path = self.path(name)
+        with self.lock:
+            self._keep(f"{path.stem}-{digest(data)[:8]}{path.suffix}", data)
+
     def _kept(self, file: str) -> Path:
         return self._inside(self.root / KEPT / file)
 

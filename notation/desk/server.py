@@ -22,6 +22,7 @@ from notation.dance.checks.places import floor_of
 from notation.dance.finding import Severity
 from notation.desk.folder import Changed, Folder, Refused, Writer, digest
 from notation.desk.guard import Guard
+from notation.desk.inwords import sheet_in_words
 from notation.desk.setting import Setter, Wanted
 from notation.desk.stage import bar_on_floor
 from notation.desk.words import completions
@@ -143,6 +144,20 @@ def draft(desk: Desk, said: dict[str, Any]) -> Any:
     return {}
 
 
+def aside(desk: Desk, said: dict[str, Any]) -> Any:
+    wanted = desk.wanted(said)
+    desk.folder.set_aside(wanted.name, wanted.text.encode())
+    return {}
+
+
+def words_of_sheet(desk: Desk, said: dict[str, Any]) -> Any:
+    wanted = desk.wanted(said)
+    try:
+        return {"html": sheet_in_words(desk.setter, wanted)}
+    except (LayoutError, TemplateFault) as fault:
+        raise Refused(str(fault), 422) from None
+
+
 def new(desk: Desk, said: dict[str, Any]) -> Any:
     try:
         name, text = desk.starter(str(said.get("title", "")), str(said.get("rhythm", "")))
@@ -183,7 +198,7 @@ def pdf(desk: Desk, said: dict[str, Any]) -> Any:
 
 ANSWERS: dict[str, Answer] = {
     "dances": dances, "open": opened, "words": words, "save": save, "draft": draft, "new": new, "floor": floor,
-    "pdf": pdf,
+    "pdf": pdf, "aside": aside, "words-of-sheet": words_of_sheet,
 }
 
 

@@ -10,7 +10,7 @@ const nonce = document.querySelector('meta[name="style-nonce"]').content;
 let words = { steps: {}, keys: [], passage: [], start: [] };
 let open = null;      // {name, digest, saved}: the dance in the editor
 let place = "";       // names the folder in the browser's store
-let bars = [], length = 0, bar = 0, danced = "", running = null, timer = 0, drafting = 0, away = 0;
+let bars = [], length = 0, bar = 0, danced = "", running = null, timer = 0, drafting = 0, away = 0, sent = Promise.resolve(), spots = [], toldFindings = "";
 const pages = new Map();  // key of a page: its image
 
 const view = new EditorView({ parent: $("editor"), state: fresh("") });
@@ -21,8 +21,8 @@ view.scrollDOM.setAttribute("aria-label", "Scrolling of the dance file");
 function fresh(text) {
   return EditorState.create({ doc: text, extensions: [
     lineNumbers(), history(), drawSelection(), highlightActiveLine(), lintGutter(), danceLanguage(() => words),
-    keymap.of([{ key: "Mod-s", run: () => (save(), true), preventDefault: true }, ...completionKeymap, ...lintKeymap, ...searchKeymap, ...historyKeymap, ...defaultKeymap]),
-    EditorView.cspNonce.of(nonce), EditorView.lineWrapping,
+    keymap.of([{ key: "F8", run: nextFinding }, { key: "Mod-s", run: () => (save(), true), preventDefault: true }, ...completionKeymap, ...lintKeymap, ...searchKeymap, ...historyKeymap, ...defaultKeymap]),
+    EditorView.cspNonce.of(nonce), EditorView.lineWrapping, EditorState.readOnly.of(!open),
     EditorView.contentAttributes.of({ "aria-label": "Dance file", spellcheck: "false" }),
     EditorView.updateListener.of((update) => {
       if (update.docChanged) typed();
@@ -35,6 +35,13 @@ const text = () => view.state.doc.toString();
 const wanted = () => ({ name: open.name, text: text(), layout: $("layout").value, paper: $("paper").value,
   landscape: { upright: false, lying: true }[$("held").value] ?? null });
 const say = (words) => { if ($("state").textContent !== words) $("state").textContent = words; };
+const able = (id, yes) => $(id).setAttribute("aria-disabled", String(!yes));  // not `disabled`, which would lose the focus
+
+let speaking = 0;
+function speak(words, after = 0) {  // heard, not seen; told anew even where the words are the same
+  clearTimeout(speaking);
+  speaking = setTimeout(() => { $("spoken").replaceChildren(document.createTextNode(words)); }, after);
+}
 
 function notice(said, choices = []) {
   const box = $("notice");
@@ -54,25 +61,28 @@ const local = (name) => `lodestep-draft:${place}:${name}`;
 
 function keep() {
   if (!open) return;
-  if (text() === open.saved) localStorage.removeItem(local(open.name));
-  else localStorage.setItem(local(open.name), JSON.stringify({ text: text(), base: open.digest, when: Date.now() }));
+  try {
+    if (text() === open.saved) localStorage.removeItem(local(open.name));
+    else localStorage.setItem(local(open.name), JSON.stringify({ text: text(), base: open.digest, when: Date.now() }));
+  } catch { say("Not saved; this browser keeps no more drafts, the folder does"); }
 }
 
 function draft(more = {}) {
   clearTimeout(drafting); drafting = 0;
   if (!open) return Promise.resolve();
   keep();
-  return send("draft", { name: open.name, text: text(), base: open.digest, when: Date.now(), drop: text() === open.saved }, more)
-    .then(back, gone);
+  const said = { name: open.name, text: text(), base: open.digest, when: Date.now(), drop: text() === open.saved };
+  if (more.keepalive) return send("draft", said, more).then(back, gone);
+  return sent = sent.then(() => send("draft", said)).then(back, gone);  // one after the other, lest an older draft come last
 }
 
 function typed() {
   if (!open) return;
   const dirty = text() !== open.saved;
-  $("save").disabled = !dirty;
+  able("save", dirty);
   say(dirty ? "Not saved; kept as a draft" : "Saved");
   keep();
-  clearTimeout(drafting); drafting = setTimeout(draft, 350);
+  drafting ||= setTimeout(draft, 350);  // while she types on, too
   clearTimeout(timer); timer = setTimeout(set, 8);
 }
 
@@ -100,8 +110,21 @@ async function set() {
 
 function unset(why) { $("unset").textContent = why; $("pages").classList.toggle("old", Boolean(why)); }
 
+async function inWords() {
+  if (!open || !$("reading").open) return;
+  try {
+    const { html } = await ask("words-of-sheet", wanted());
+    const read = new DOMParser().parseFromString(html, "text/html");
+    for (const head of read.querySelectorAll("h1, h2, h3")) {
+      const lower = read.createElement(head.tagName === "H1" ? "h3" : "h4");
+      lower.append(...head.childNodes); head.replaceWith(lower);
+    }
+    $("in-words").replaceChildren(...read.body.childNodes);
+  } catch (fault) { if (fault instanceof Told) $("in-words").textContent = fault.message; else gone(fault); }
+}
+
 function showPages({ pages: list, title }) {
-  unset("");
+  unset(""); inWords();
   const images = list.map((page, number) => {
     let image = pages.get(page.key);
     if (!image) {
@@ -134,17 +157,36 @@ function showFindings({ found, errors, bars: list, length: all }) {
     severity: one.severity === "note" ? "info" : one.severity, message: one.message,
     actions: one.suggestion ? [{ name: `Write '${one.suggestion}'`, apply: (v, from, to) => v.dispatch({ changes: { from, to, insert: one.suggestion } }) }] : [] }));
   view.dispatch(setDiagnostics(view.state, marks));
+  spots = marks;
   $("found").replaceChildren(...found.map((one, number) => {
     const item = document.createElement("li"), button = document.createElement("button"), kind = document.createElement("b");
     item.className = one.severity; kind.textContent = one.severity;
-    button.type = "button"; button.append(`Line ${one.line} `, kind, ` ${one.message}`);
+    button.type = "button"; button.className = "place"; button.append(`Line ${one.line} `, kind, ` ${one.message}`);
     button.onclick = () => { view.dispatch({ selection: { anchor: marks[number].from }, scrollIntoView: true }); view.focus(); };
-    item.append(button);
+    item.append(button, ...marks[number].actions.map(({ name, apply }) => mending(name, () => doc === view.state.doc && apply(view, marks[number].from, marks[number].to))));
     return item;
   }));
   const tally = found.length ? `${found.length} found, ${errors} of them ${errors === 1 ? "an error" : "errors"}` : "Nothing found";
   if ($("tally").textContent !== tally) $("tally").textContent = tally;
+  const told = [`Findings: ${tally}`, ...found.slice(0, 1).map((one) => `line ${one.line}, ${one.message}`)].join(". ");
+  if (told !== toldFindings) { toldFindings = told; speak(told, 900); }
   if (!list) unset("The text cannot be read as a dance yet; this is the page as it last stood.");
+}
+
+function mending(name, mend) {
+  const button = document.createElement("button");
+  button.type = "button"; button.textContent = name;
+  button.onclick = () => { mend(); view.focus(); };
+  return button;
+}
+
+function nextFinding() {
+  const at = view.state.selection.main.head, found = [...spots].sort((a, b) => a.from - b.from);
+  const next = found.find((one) => one.from > at) || found[0];
+  if (!next || next.from > view.state.doc.length) { speak("Nothing found"); return true; }
+  view.dispatch({ selection: { anchor: next.from }, scrollIntoView: true });
+  speak(`Line ${view.state.doc.lineAt(next.from).number}: ${next.message}`);
+  return true;
 }
 
 // --- the floor
@@ -157,7 +199,7 @@ function follow(again = false) {
 function toBar(number) {
   if (!open || number < 1 || number > length) return;
   bar = number; danced = text();
-  $("bar-back").disabled = number <= 1; $("bar-on").disabled = number >= length;
+  able("bar-back", number > 1); able("bar-on", number < length);
   stage.showBar(wanted(), number).catch(gone);
 }
 
@@ -169,13 +211,13 @@ async function load(name) {
   try { file = await ask("open", { name }); words = await ask("words", { name }); } catch (fault) { return gone(fault); }
   open = { name, digest: file.digest, saved: file.text };
   location.hash = encodeURIComponent(name);
-  for (const button of document.querySelectorAll("#dances button")) button.toggleAttribute("aria-current", button.dataset.name === name);
+  for (const button of document.querySelectorAll("#dances button")) mark(button);
   const mine = [JSON.parse(localStorage.getItem(local(name)) || "null"), file.draft].filter((one) => one && one.text !== file.text)
     .sort((a, b) => b.when - a.when)[0];
   pages.clear(); $("pages").replaceChildren(); bars = []; bar = 0;
   view.setState(fresh(file.text));
-  $("save").disabled = true; $("pdf").disabled = false; $("heading").textContent = name;
-  say("Saved"); notice("");
+  able("save", false); able("pdf", true); $("heading").textContent = name;
+  say(`Opened ${name}`); notice("");
   if (mine) {
     open.digest = mine.base || file.digest;
     view.dispatch({ changes: { from: 0, to: view.state.doc.length, insert: mine.text } });
@@ -186,7 +228,8 @@ async function load(name) {
   if (!file.whole) notice("This file has bytes that are no UTF-8; saving would change them.");
 }
 
-function take(file) {
+async function take(file) {
+  try { await ask("aside", { name: open.name, text: text() }); } catch (fault) { return gone(fault); }
   open.digest = file.digest; open.saved = file.text;
   view.dispatch({ changes: { from: 0, to: view.state.doc.length, insert: file.text } });
   draft();
@@ -198,7 +241,7 @@ async function save(over = false) {
   try {
     const { digest } = await ask("save", said);
     open.digest = digest; open.saved = said.text;
-    typed(); $("save").disabled = text() === open.saved; say("Saved"); shelve();
+    typed(); if (text() === open.saved) say("Saved"); shelve();
   } catch (fault) {
     if (fault instanceof Told && fault.status === 409) conflict(fault.said); else gone(fault);
   }
@@ -214,6 +257,7 @@ function conflict(file) {
 }
 
 async function download(drafted = false) {
+  if (!open) return;
   try {
     const blob = await (await send("pdf", { ...wanted(), draft: drafted === true })).blob();
     const link = document.createElement("a");
@@ -226,6 +270,10 @@ async function download(drafted = false) {
       notice(`This dance has ${fault.said.errors === 1 ? "an error" : `${fault.said.errors} errors`}.`, [["Download a draft all the same", () => download(true)], ["Mend it first", () => {}]]);
     else gone(fault);
   }
+}
+
+function mark(button) {
+  if (open && open.name === button.dataset.name) button.setAttribute("aria-current", "true"); else button.removeAttribute("aria-current");
 }
 
 let shelf = [];
@@ -243,7 +291,7 @@ function list() {
     const item = document.createElement("li"), button = document.createElement("button"), small = document.createElement("small");
     button.type = "button"; button.dataset.name = one.name; small.textContent = one.name;
     button.append(one.title, small);
-    if (open && open.name === one.name) button.setAttribute("aria-current", "true");
+    mark(button);
     button.onclick = () => load(one.name);
     item.append(button);
     return item;
@@ -252,7 +300,10 @@ function list() {
 
 $("save").onclick = () => save();
 $("pdf").onclick = () => download();
-$("seek").oninput = list;
+$("seek").oninput = () => { list(); const count = $("dances").children.length; speak(count === 1 ? "1 dance" : `${count} dances`, 600); };
+for (const link of document.querySelectorAll(".skips a"))  // the address names the dance, so that a skip leaves it alone
+  link.onclick = (event) => { event.preventDefault(); const goal = link.hash.slice(1); if (goal === "writing") view.focus(); else { $(goal).focus(); $(goal).scrollIntoView({ block: "nearest" }); } };
+$("reading").ontoggle = inWords;
 for (const id of ["layout", "paper", "held"]) $(id).onchange = set;
 $("play").onclick = stage.play;
 $("count-on").onclick = () => { stage.stop(); stage.step(1); };
@@ -273,4 +324,5 @@ await shelve();
 const first = decodeURIComponent(location.hash.slice(1));
 ask("words", { name: "a.yaml" }).then((said) => { for (const rhythm of said.rhythms) $("new-rhythm").add(new Option(rhythm)); });
 const begin = shelf.find((one) => one.name === first) || shelf[0];
-if (begin) load(begin.name); else say("This folder has no dance yet; begin a new one");
+if (begin) load(begin.name);
+else { say("This folder has no dance yet; begin a new one"); $("shelf").querySelector("details").open = true; $("new-title").focus(); }

@@ -33,10 +33,12 @@ const look = HighlightStyle.define([
   { tag: [tags.string, tags.comment], color: "#5e6a55", fontStyle: "italic" },
 ]);
 
-const AFTER = ["place", "direction", "mode", "room", "turn", "footwork", "rise", "body", "size", "head", "weight", "joined"];
+const AFTER = ["place", "direction", "mode", "room", "turn", "footwork", "rise", "body", "size", "head", "weight", "joined", "travel", "amount", "sway", "change"];
+/** What is being typed: the name of a key, a whole value (names have spaces), or in a step the last word. */
+const NAME = /^\s*(?:- )?([a-z ]*)$/i, VALUE = /^\s*(?:- )?[a-z ]+:\s*(?:.*,\s*)?([^,]*)$/i, WORD = /([\w'/&-]*)$/;
 const plain = (list, type) => (list || []).map((label) => ({ label, type }));
 const kinds = (words, names) => names.flatMap((kind) =>
-  (words.steps[kind] || []).map(([label, detail]) => ({ label, detail: detail || kind, type: "keyword" })));
+  (words.steps[kind] || []).map(([label, detail]) => ({ label, detail: detail || undefined, type: "keyword" })));
 
 /** What can stand at the end of the words before the cursor. */
 export function choices(before, words, indent) {
@@ -63,11 +65,12 @@ function completing(words) {
   return (context) => {
     const line = context.state.doc.lineAt(context.pos);
     const before = line.text.slice(0, context.pos - line.from);
-    const word = /[\w'/&-]*$/.exec(before)[0];
+    const whole = STEP.test(before) ? null : NAME.exec(before) || VALUE.exec(before);
+    const word = (whole || WORD.exec(before))[1];
     if (!word && !context.explicit) return null;
     const options = choices(before.slice(0, before.length), words(), before.search(/\S|$/));
     return options.length ? { from: context.pos - word.length, options, validFor: /^[\w'/ -]*$/ } : null;
   };
 }
 
-export const danceLanguage = (words) => [dance, syntaxHighlighting(look), autocompletion({ override: [completing(words)] })];
+export const danceLanguage = (words) => [dance, syntaxHighlighting(look), autocompletion({ icons: false, override: [completing(words)] })];

@@ -24,7 +24,7 @@ function rest() {
   at = -1;
   $("stage").replaceChildren();
   $("count").textContent = shown ? `Bar ${shown.bar}` : "No steps in this bar yet";
-  for (const id of ["play", "count-on", "count-back"]) $(id).disabled = !shown;
+  for (const id of ["play", "count-on", "count-back"]) $(id).setAttribute("aria-disabled", String(!shown));
   if (!shown || !shown.picture) return;
   URL.revokeObjectURL(url);
   url = URL.createObjectURL(new Blob([shown.picture], { type: "image/svg+xml" }));

@@ -1,0 +1,63 @@
+"""What the tests do with a browser that looks at a desk."""
+import time
+from collections.abc import Callable
+from typing import Any
+
+from desking import Desk
+
+NOWHERE = ["--no-sandbox", "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1"]
+"""How browsers are started: of all hosts they find this machine alone."""
+
+
+def until(true: Callable[[], Any], page: Any) -> None:
+    end = time.monotonic() + 20
+    while not true():
+        assert time.monotonic() < end, page.inner_text("body")[:600]
+        page.wait_for_timeout(30)
+
+
+def watched(page: Any, running: Desk) -> Any:
+    """The page, with a list of its faults: what scripts throw, what the policy forbids, what is asked of others."""
+    page.errors = []
+    page.on("pageerror", lambda fault: page.errors.append(str(fault)))
+    page.on("console", lambda said: page.errors.append(said.text) if "Content Security" in said.text else None)
+    page.context.on("request", lambda one: page.errors.append(one.url) if not one.url.startswith(
+        (f"http://127.0.0.1:{running.port}/", f"blob:http://127.0.0.1:{running.port}/", "data:")) else None)
+    return page
+
+
+def opened(browser: Any, running: Desk, width: int = 1366, height: int = 800, dance: str = "", **said: Any) -> Any:
+    """A page of the desk, when its first sheet and floor are there. said: of the context."""
+    context = browser.new_context(viewport={"width": width, "height": height}, accept_downloads=True, **said)
+    page = watched(context.new_page(), running)
+    page.goto(running.address + (f"#{dance}" if dance else ""))
+    page.wait_for_selector("#pages img")
+    page.wait_for_selector("#stage img")
+    return page
+
+
+def keys(page: Any) -> list[str]:
+    return page.eval_on_selector_all("#pages img", "all => all.map(one => one.dataset.key)")  # type: ignore[no-any-return]
+
+
+def written(page: Any) -> str:
+    """The text in the editor; its lines must all be in view, as those of short dances are in a tall window."""
+    lines = page.eval_on_selector_all(".cm-line", "all => all.map(one => one.textContent)")
+    return "\n".join(lines)
+
+
+def title(page: Any, words: str) -> None:
+    """Type at the end of the title, on line 2."""
+    page.click(".cm-content")
+    page.keyboard.press("Control+Home")
+    page.keyboard.press("ArrowDown")
+    page.keyboard.press("End")
+    page.keyboard.type(words)
+
+
+def grave(page: Any) -> list[str]:
+    from axe_playwright_python.sync_playwright import Axe
+
+    found = Axe().run(page).response["violations"]
+    heavy = [one for one in found if one["impact"] in ("serious", "critical")]
+    return [f"{one['id']}: {one['nodes'][0]['html'][:120]}" for one in heavy]
