@@ -72,12 +72,14 @@ class FigureFolder:
 
     def _indexed(self) -> dict[str, list[Path]]:
         if self.index is None:
-            self.index = {}
+            shown: dict[str, str] = {}
+            index: dict[str, list[Path]] = {}
             for path in self._paths():
                 for name in _names(path):
-                    self.shown.setdefault(plain_name(name), name)
-                    paths = self.index.setdefault(plain_name(name), [])
+                    shown.setdefault(plain_name(name), name)
+                    paths = index.setdefault(plain_name(name), [])
                     paths += [path] if path not in paths else []
+            self.shown, self.index = shown, index  # whole before another thread sees it
         return self.index
 
     def _figure(self, path: Path) -> Figure:

@@ -34,8 +34,17 @@ const look = HighlightStyle.define([
 ]);
 
 const AFTER = ["place", "direction", "mode", "room", "turn", "footwork", "rise", "body", "size", "head", "weight", "joined", "travel", "amount", "sway", "change"];
-/** What is being typed: the name of a key, a whole value (names have spaces), or in a step the last word. */
-const NAME = /^\s*(?:- )?([a-z ]*)$/i, VALUE = /^\s*(?:- )?[a-z ]+:\s*(?:.*,\s*)?([^,]*)$/i, WORD = /([\w'/&-]*)$/;
+const NAME = /^\s*(?:- )?([a-z ]*)$/i, VALUE = /^\s*(?:- )?[a-z ]+:\s*(?:.*,\s*)?([^,]*)$/i, WORD = /[\w'/&-]*$/;
+
+/** What is being typed: the name of a key, a whole value, or in a step the words with which one that is offered begins. */
+function typing(before, options) {
+  const whole = STEP.test(before) ? null : NAME.exec(before) || VALUE.exec(before);
+  if (whole) return whole[1];
+  const offered = options.map((one) => one.label.toLowerCase());
+  const tails = /[^,]*$/.exec(before)[0].trimStart().split(/(?<=\s)(?=\S)/).map((_, at, all) => all.slice(at).join(""));
+  return tails.find((tail) => tail.includes(" ") && offered.some((one) => one.startsWith(tail.toLowerCase()))) ?? WORD.exec(before)[0];
+}
+
 const plain = (list, type) => (list || []).map((label) => ({ label, type }));
 const kinds = (words, names) => names.flatMap((kind) =>
   (words.steps[kind] || []).map(([label, detail]) => ({ label, detail: detail || undefined, type: "keyword" })));
@@ -65,10 +74,9 @@ function completing(words) {
   return (context) => {
     const line = context.state.doc.lineAt(context.pos);
     const before = line.text.slice(0, context.pos - line.from);
-    const whole = STEP.test(before) ? null : NAME.exec(before) || VALUE.exec(before);
-    const word = (whole || WORD.exec(before))[1];
+    const options = choices(before, words(), before.search(/\S|$/));
+    const word = typing(before, options);
     if (!word && !context.explicit) return null;
-    const options = choices(before.slice(0, before.length), words(), before.search(/\S|$/));
     return options.length ? { from: context.pos - word.length, options, validFor: /^[\w'/ -]*$/ } : null;
   };
 }
