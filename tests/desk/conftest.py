@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 from browsing import NOWHERE
-from desking import EXAMPLES, NAME, browser
+from desking import EXAMPLES, NAME, Desk, browser, desk
 
 
 @pytest.fixture
@@ -26,3 +26,18 @@ def chromium() -> Iterator[Any]:
         made.playwright = playwright
         yield made
         made.close()
+
+
+@pytest.fixture(scope="session")
+def running(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Desk]:
+    """One desk for all tests that leave it running; each has a dance of its own there."""
+    folder = tmp_path_factory.mktemp("dances")
+    shutil.copy(EXAMPLES / "tinsmiths-two-step.yaml", folder)
+    with desk(folder) as made:
+        yield made
+
+
+@pytest.fixture
+def dance(running: Desk, request: pytest.FixtureRequest) -> Path:
+    """A sixteen-bar saunter in a file of this test's name."""
+    return Path(shutil.copy(EXAMPLES / NAME, running.folder / f"{request.node.name}.yaml"))

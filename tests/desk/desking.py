@@ -29,6 +29,7 @@ class Desk:
     def __init__(self, folder: Path, port: int | None = None) -> None:
         words = [sys.executable, "-m", "notation.cli.main", "desk", str(folder), "--no-open"]
         words += ["--port", str(port)] if port else []
+        self.folder = folder
         self.process = subprocess.Popen(words, stdout=subprocess.PIPE, text=True,
                                         env={**os.environ, "PYTHONUNBUFFERED": "1"})
         assert self.process.stdout

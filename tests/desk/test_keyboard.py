@@ -1,11 +1,10 @@
 """The desk by keyboard alone: nothing is clicked here. WCAG 2.2, 2.1.1 (all by keyboard), 2.1.2 (no trap), 2.4.7 and
 2.4.11 (the focus is seen)."""
-import shutil
 from pathlib import Path
 from typing import Any
 
 from browsing import grave, keys, opened, until, written
-from desking import EXAMPLES, NAME, desk
+from desking import Desk, desk
 
 A5_WIDTH = 559
 """148 mm (ISO 216) in CSS pixels of 1/96 inch."""
@@ -43,78 +42,75 @@ def line(page: Any, number: int) -> None:
     page.keyboard.press("End")
 
 
-def test_write_mend_and_save_by_keys(chromium: Any, folder: Path) -> None:
-    shutil.copy(EXAMPLES / "tinsmiths-two-step.yaml", folder)
-    with desk(folder) as running:
-        page = opened(chromium, running, height=1600, dance="tinsmiths-two-step.yaml")
-        tab_to(page, f"#dances [data-name='{NAME}']")
-        page.keyboard.press("Enter")
-        until(lambda: page.inner_text("#heading") == "Ferry Lane Saunter", page)
-        tab_to(page, ".cm-content")
-        page.keyboard.press("Tab")
-        assert not page.evaluate("document.activeElement.closest('.cm-content')")
-        tab_to(page, ".cm-content", back=True)
-        line(page, 20)
-        for _ in ", facing LOD, H":
-            page.keyboard.press("Backspace")
-        page.keyboard.type("rd")  # 'fwdrd'
-        until(lambda: "fwdrd" in page.inner_text("#found"), page)
-        line(page, 1)
-        page.keyboard.press("F8")
-        page.keyboard.type("x")
-        until(lambda: "LF xfwdrd" in written(page), page)
+def test_write_mend_and_save_by_keys(chromium: Any, running: Desk, dance: Path) -> None:
+    page = opened(chromium, running, height=1600, dance="tinsmiths-two-step.yaml")
+    tab_to(page, f"#dances [data-name='{dance.name}']")
+    page.keyboard.press("Enter")
+    until(lambda: page.inner_text("#heading") == "Ferry Lane Saunter", page)
+    tab_to(page, ".cm-content")
+    page.keyboard.press("Tab")
+    assert not page.evaluate("document.activeElement.closest('.cm-content')")
+    tab_to(page, ".cm-content", back=True)
+    line(page, 20)
+    for _ in ", facing LOD, H":
         page.keyboard.press("Backspace")
-        until(lambda: page.is_visible("#found li button:not(.place)"), page)
-        tab_to(page, "#found .place")
+    page.keyboard.type("rd")  # 'fwdrd'
+    until(lambda: "fwdrd" in page.inner_text("#found"), page)
+    line(page, 1)
+    page.keyboard.press("F8")
+    page.keyboard.type("x")
+    until(lambda: "LF xfwdrd" in written(page), page)
+    page.keyboard.press("Backspace")
+    until(lambda: page.is_visible("#found li button:not(.place)"), page)
+    tab_to(page, "#found .place")
+    page.keyboard.press("Enter")
+    assert page.evaluate("document.activeElement.closest('.cm-content') !== null")
+    tab_to(page, "#found li button:not(.place)")
+    page.keyboard.press("Enter")
+    until(lambda: "S  LF fwd\n" in written(page), page)
+    tab_to(page, "#save", back=True)
+    page.keyboard.press("Enter")
+    until(lambda: "S  LF fwd\n" in dance.read_text(), page)
+    assert focused(page)["name"] == "save"
+    tab_to(page, "#pdf")
+    with page.expect_download() as download:
         page.keyboard.press("Enter")
-        assert page.evaluate("document.activeElement.closest('.cm-content') !== null")
-        tab_to(page, "#found li button:not(.place)")
-        page.keyboard.press("Enter")
-        until(lambda: "S  LF fwd\n" in written(page), page)
-        tab_to(page, "#save", back=True)
-        page.keyboard.press("Enter")
-        until(lambda: "S  LF fwd\n" in (folder / NAME).read_text(), page)
-        assert focused(page)["name"] == "save"
-        tab_to(page, "#pdf")
-        with page.expect_download() as download:
-            page.keyboard.press("Enter")
-        assert Path(download.value.path()).read_bytes().startswith(b"%PDF") and page.errors == []
+    assert Path(download.value.path()).read_bytes().startswith(b"%PDF") and page.errors == []
 
 
-def test_skips_sheet_and_floor_by_keys(chromium: Any, folder: Path) -> None:
-    with desk(folder) as running:
-        page = opened(chromium, running)
-        for link, goal in enumerate((".cm-content", "#findings", "#sheet", "#floor"), 1):
-            page.focus(f".skips a:nth-child({link})")
-            page.keyboard.press("Enter")
-            assert page.evaluate("goal => document.activeElement.matches(goal)", goal)
-        assert page.url.endswith(f"#{NAME}")
-        before = keys(page)
-        tab_to(page, "#layout")
-        page.keyboard.type("large")
-        until(lambda: len(keys(page)) > len(before), page)
-        tab_to(page, "#paper")
-        page.keyboard.type("A5")
-        until(lambda: page.evaluate("document.querySelector('#pages img').naturalWidth") == A5_WIDTH, page)
-        tab_to(page, "summary:not(#shelf *)")
+def test_skips_sheet_and_floor_by_keys(chromium: Any, running: Desk, dance: Path) -> None:
+    page = opened(chromium, running, dance=dance.name)
+    for link, goal in enumerate((".cm-content", "#findings", "#sheet", "#floor"), 1):
+        page.focus(f".skips a:nth-child({link})")
         page.keyboard.press("Enter")
-        page.wait_for_selector("#in-words table")
-        assert grave(page) == []
-        tab_to(page, "#bar-on")
-        for _ in range(16):
-            page.keyboard.press("Enter")
-        until(lambda: "Bar 16" in page.inner_text("#count"), page)
-        assert focused(page)["name"] == "bar-on" and not page.is_enabled("#bar-on")
-        tab_to(page, "#count-on")
-        page.keyboard.press("Space")
-        until(lambda: "before the bar" in page.inner_text("#count"), page)
-        page.keyboard.press("Space")
-        assert "count S" in page.inner_text("#count")
-        tab_to(page, "#play", back=True)
+        assert page.evaluate("goal => document.activeElement.matches(goal)", goal)
+    assert page.url.endswith(f"#{dance.name}")
+    before = keys(page)
+    tab_to(page, "#layout")
+    page.keyboard.type("large")
+    until(lambda: len(keys(page)) > len(before), page)
+    tab_to(page, "#paper")
+    page.keyboard.type("A5")
+    until(lambda: page.evaluate("document.querySelector('#pages img').naturalWidth") == A5_WIDTH, page)
+    tab_to(page, "summary:not(#shelf *)")
+    page.keyboard.press("Enter")
+    page.wait_for_selector("#in-words table")
+    assert grave(page) == []
+    tab_to(page, "#bar-on")
+    for _ in range(16):
         page.keyboard.press("Enter")
-        until(lambda: page.inner_text("#play") == "Stop", page)
-        page.keyboard.press("Enter")
-        assert page.inner_text("#play") == "Play" and page.errors == []
+    until(lambda: "Bar 16" in page.inner_text("#count"), page)
+    assert focused(page)["name"] == "bar-on" and not page.is_enabled("#bar-on")
+    tab_to(page, "#count-on")
+    page.keyboard.press("Space")
+    until(lambda: "before the bar" in page.inner_text("#count"), page)
+    page.keyboard.press("Space")
+    assert "count S" in page.inner_text("#count")
+    tab_to(page, "#play", back=True)
+    page.keyboard.press("Enter")
+    until(lambda: page.inner_text("#play") == "Stop", page)
+    page.keyboard.press("Enter")
+    assert page.inner_text("#play") == "Play" and page.errors == []
 
 
 COMPLETED = [
@@ -131,26 +127,25 @@ COMPLETED = [
 ]
 
 
-def test_words_figures_holds_and_rhythms_are_completed(chromium: Any, folder: Path) -> None:
+def test_words_figures_holds_and_rhythms_are_completed(chromium: Any, running: Desk, dance: Path) -> None:
     """Words as `lodestep terms` lists them and figures of the library; Enter takes the first that is offered."""
-    with desk(folder) as running:
-        page = opened(chromium, running, height=1600)
-        page.focus(".cm-content")
-        for number, before, typed, wanted in COMPLETED:
-            line(page, number)
-            page.keyboard.press("Shift+Home")
-            page.keyboard.press("Shift+Home")
-            page.keyboard.insert_text(before or " ")
-            if not before:
-                page.keyboard.press("Backspace")
-            page.keyboard.type(typed)
-            page.wait_for_selector(".cm-tooltip-autocomplete li[aria-selected]", timeout=5000)
-            offered = page.eval_on_selector_all(".cm-completionLabel", "all => all.map(one => one.textContent)")
-            page.wait_for_timeout(120)  # a list takes no Enter in its first moments
-            page.keyboard.press("Enter")
-            assert written(page).split("\n")[number - 1] == wanted, offered
-            page.keyboard.press("Control+z")
-        assert page.errors == []
+    page = opened(chromium, running, dance=dance.name, height=1600)
+    page.focus(".cm-content")
+    for number, before, typed, wanted in COMPLETED:
+        line(page, number)
+        page.keyboard.press("Shift+Home")
+        page.keyboard.press("Shift+Home")
+        page.keyboard.insert_text(before or " ")
+        if not before:
+            page.keyboard.press("Backspace")
+        page.keyboard.type(typed)
+        page.wait_for_selector(".cm-tooltip-autocomplete li[aria-selected]", timeout=5000)
+        offered = page.eval_on_selector_all(".cm-completionLabel", "all => all.map(one => one.textContent)")
+        page.wait_for_timeout(120)  # a list takes no Enter in its first moments
+        page.keyboard.press("Enter")
+        assert written(page).split("\n")[number - 1] == wanted, offered
+        page.keyboard.press("Control+z")
+    assert page.errors == []
 
 
 def test_a_dance_is_begun(chromium: Any, tmp_path: Path) -> None:
@@ -177,16 +172,15 @@ def test_a_dance_is_begun(chromium: Any, tmp_path: Path) -> None:
         assert "# mine" not in (tmp_path / "harbour-lights.yaml").read_text()
 
 
-def test_the_conflict_is_left_by_keys(chromium: Any, folder: Path) -> None:
-    with desk(folder) as running:
-        page = opened(chromium, running)
-        page.focus(".cm-content")
-        page.keyboard.type("# mine\n")
-        (folder / NAME).write_text((folder / NAME).read_text() + "# theirs\n")
-        page.keyboard.press("Control+s")
-        page.wait_for_selector("#conflict[open]")
-        tab_to(page, "#decide-later")
-        page.keyboard.press("Escape")
-        until(lambda: not page.is_visible("#conflict"), page)
-        assert page.evaluate("document.activeElement.closest('.cm-content') !== null")
-        assert "# mine" in written(page) and "# mine" not in (folder / NAME).read_text()
+def test_the_conflict_is_left_by_keys(chromium: Any, running: Desk, dance: Path) -> None:
+    page = opened(chromium, running, dance=dance.name)
+    page.focus(".cm-content")
+    page.keyboard.type("# mine\n")
+    dance.write_text(dance.read_text() + "# theirs\n")
+    page.keyboard.press("Control+s")
+    page.wait_for_selector("#conflict[open]")
+    tab_to(page, "#decide-later")
+    page.keyboard.press("Escape")
+    until(lambda: not page.is_visible("#conflict"), page)
+    assert page.evaluate("document.activeElement.closest('.cm-content') !== null")
+    assert "# mine" in written(page) and "# mine" not in dance.read_text()

@@ -157,15 +157,8 @@ function showFindings({ found, errors, bars: list, length: all }) {
     severity: one.severity === "note" ? "info" : one.severity, message: one.message,
     actions: one.suggestion ? [{ name: `Write '${one.suggestion}'`, apply: (v, from, to) => v.dispatch({ changes: { from, to, insert: one.suggestion } }) }] : [] }));
   view.dispatch(setDiagnostics(view.state, marks));
-  spots = marks;
-  $("found").replaceChildren(...found.map((one, number) => {
-    const item = document.createElement("li"), button = document.createElement("button"), kind = document.createElement("b");
-    item.className = one.severity; kind.textContent = one.severity;
-    button.type = "button"; button.className = "place"; button.append(`Line ${one.line} `, kind, ` ${one.message}`);
-    button.onclick = () => { view.dispatch({ selection: { anchor: marks[number].from }, scrollIntoView: true }); view.focus(); };
-    item.append(button, ...marks[number].actions.map(({ name, apply }) => mending(name, () => doc === view.state.doc && apply(view, marks[number].from, marks[number].to))));
-    return item;
-  }));
+  spots = marks.map((one) => ({ ...one, was: doc.sliceString(one.from, one.to) }));
+  listFindings(found);
   const tally = found.length ? `${found.length} found, ${errors} of them ${errors === 1 ? "an error" : "errors"}` : "Nothing found";
   if ($("tally").textContent !== tally) $("tally").textContent = tally;
   const told = [`Findings: ${tally}`, ...found.slice(0, 1).map((one) => `line ${one.line}, ${one.message}`)].join(". ");
@@ -173,10 +166,32 @@ function showFindings({ found, errors, bars: list, length: all }) {
   if (!list) unset("The text cannot be read as a dance yet; this is the page as it last stood.");
 }
 
-function mending(name, mend) {
+let listed = "";
+function listFindings(found) {
+  const now = JSON.stringify(found);
+  if (now === listed) return;
+  listed = now;
+  const box = $("found"), at = [...box.querySelectorAll("button")].indexOf(document.activeElement);
+  box.replaceChildren(...found.map((one, number) => {
+    const item = document.createElement("li"), button = document.createElement("button"), kind = document.createElement("b");
+    item.className = one.severity; kind.textContent = one.severity;
+    button.type = "button"; button.className = "place"; button.append(`Line ${one.line} `, kind, ` ${one.message}`);
+    button.onclick = () => { view.dispatch({ selection: { anchor: Math.min(spots[number].from, view.state.doc.length) }, scrollIntoView: true }); view.focus(); };
+    item.append(button, ...spots[number].actions.map(({ name }, which) => mending(name, number, which)));
+    return item;
+  }));
+  const left = [...box.querySelectorAll("button")];
+  if (at >= 0) (left[at] || left.at(-1) || $("findings")).focus();  // it was in the list that is replaced
+}
+
+function mending(name, number, which) {
   const button = document.createElement("button");
   button.type = "button"; button.textContent = name;
-  button.onclick = () => { mend(); view.focus(); };
+  button.onclick = () => {
+    const { from, to, was, actions } = spots[number];
+    if (view.state.sliceDoc(from, to) === was) actions[which].apply(view, from, to);
+    view.focus();
+  };
   return button;
 }
 
