@@ -303,5 +303,12 @@ def serve(folder: Path, write: Writer, starter: Starter, port: int | None, ready
         app = application(folder, write, starter, token, number)
         config = uvicorn.Config(app, log_level="critical", access_log=False, server_header=False, lifespan="off",
                                 ws="none", loop="asyncio", http="h11", timeout_graceful_shutdown=2)
-        ready(f"http://{LOOPBACK}:{number}/{token}/")
-        uvicorn.Server(config).run(sockets=[bound])
+
+        class Announced(uvicorn.Server):
+            """Tells its address when it listens and ends cleanly on Ctrl-C, not before."""
+
+            async def startup(self, sockets: list[socket.socket] | None = None) -> None:
+                await super().startup(sockets)
+                ready(f"http://{LOOPBACK}:{number}/{token}/")
+
+        Announced(config).run(sockets=[bound])

@@ -94,7 +94,7 @@ def test_nothing_is_lost_when_the_browser_is_killed(chromium: Any, folder: Path,
         with crashing_browser(chromium.playwright, tmp_path_factory.mktemp("profile")) as (other, crash):
             page = opened(other, running)
             title(page, " ")
-            for letter in "abcdefghijklmnop":
+            for letter in "abcdefghijkl":
                 page.keyboard.type(letter)
                 page.wait_for_timeout(60)
             crash()
