@@ -2,6 +2,7 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
@@ -12,6 +13,7 @@ from notation.cli.report import FAULTY, UNUSABLE, Report, file_report, printable
 
 if TYPE_CHECKING:
     from notation.cli.entering import MadeEntry, Papers
+    from notation.cli.received import Received
 
 
 def day_said(ctx: click.Context, param: click.Parameter, value: str | None) -> date | None:
@@ -33,9 +35,10 @@ def day_said(ctx: click.Context, param: click.Parameter, value: str | None) -> d
 @click.option("--draft", is_flag=True, help="Write the entry even where a rule is not met (never with a name told).")
 @click.option("--verify", is_flag=True, help="Check received entries; DIR is the folder of one.")
 @click.option("--collate", is_flag=True, help="Number received entries for the judges, the key apart.")
+@click.option("--skip-faulty", is_flag=True, help="With --collate: leave out entries at fault; else none is written.")
 def entry(
     files: tuple[str, ...], rules: str | None, particulars: str | None, into: Path | None, day: date | None,
-    allowed: tuple[str, ...], draft: bool, verify: bool, collate: bool,
+    allowed: tuple[str, ...], draft: bool, verify: bool, collate: bool, skip_faulty: bool,
 ) -> None:
     """Enter a dance for a competition, or check and number the entries that came.
 
@@ -54,7 +57,7 @@ def entry(
     if into is None:
         raise click.UsageError("name the new folder with --into")
     if collate:
-        sys.exit(_collate(files, rules, into, day))
+        sys.exit(_collate(files, rules, into, day, skip_faulty))
     if len(files) != 1 or rules is None:
         raise click.UsageError("name one dance, and the rules of the competition with --rules")
     sys.exit(_enter(files[0], rules, particulars, into, day, allowed, draft))
@@ -121,9 +124,10 @@ def _verify(folders: tuple[str, ...], rules: str | None, day: date | None) -> in
             click.echo(report_text(fault.report), err=True)
             status = UNUSABLE
             continue
-        for trouble in received.troubles:
-            click.echo(report_text(file_report(folder, "entry-received", trouble)), err=True)
+        _tell_troubles(received.folder, received.troubles)
         status = max(status, FAULTY if received.troubles else 0)
+        for note in received.notes:
+            click.echo(printable(f"{folder}: {note}"))
         allowed = ", ".join(received.papers.allowed)
         if allowed:
             click.echo(printable(f"{folder}: the entrant says that these are no names in it: {allowed}"))
@@ -134,28 +138,52 @@ def _verify(folders: tuple[str, ...], rules: str | None, day: date | None) -> in
     return status
 
 
-def _collate(folders: tuple[str, ...], rules: str | None, into: Path, day: date | None) -> int:
-    from notation.cli.entering import EntryFault
+def _collate(folders: tuple[str, ...], rules: str | None, into: Path, day: date | None, skip_faulty: bool) -> int:
     from notation.cli.output import OutputFault
-    from notation.cli.received import collated, collating_troubles, receive
+    from notation.cli.received import collated
     from notation.cli.wholefolder import refuse_folder, write_folder
 
     try:
         refuse_folder(into)
-        entries = [receive(Path(folder), rules, day) for folder in folders]
-        troubles = [(one.folder, trouble) for one in entries for trouble in one.troubles]
-        troubles += collating_troubles(entries)
-        for folder, trouble in troubles:
-            click.echo(report_text(file_report(str(folder), "entry-received", trouble)), err=True)
-        if troubles:
-            click.echo("nothing is written; mend these entries or leave them out", err=True)
-            return FAULTY
-        files = collated(entries)
+        sound, status = _sound(folders, rules, day)
+        if not sound or (status and not skip_faulty):
+            click.echo("nothing is written; mend these entries, or leave them out with --skip-faulty", err=True)
+            return status
+        files = collated(sound)
         write_folder(into, files)
-    except EntryFault as fault:
-        _fail(fault.report)
     except OutputFault as fault:
         _fail(file_report(str(into), "output", str(fault)))
     for name in files:
         click.echo(f"{printable(str(into / name))}: written")
-    return 0
+    if left_out := len(folders) - len(sound):
+        click.echo(f"{left_out} of {len(folders)} entries left out, {len(sound)} numbered", err=True)
+    return FAULTY if status else 0
+
+
+def _sound(folders: tuple[str, ...], rules: str | None, day: date | None) -> tuple[list[Received], int]:
+    """The entries that can be relied on, and the exit status of the others, which are told with their reasons."""
+    from notation.cli.entering import EntryFault
+    from notation.cli.received import collating_troubles, receive
+
+    entries, status = [], 0
+    for folder in folders:
+        try:
+            received = receive(Path(folder), rules, day)
+        except EntryFault as fault:
+            click.echo(report_text(fault.report), err=True)
+            status = UNUSABLE
+            continue
+        _tell_troubles(received.folder, received.troubles)
+        status = max(status, FAULTY if received.troubles else 0)
+        entries += [] if received.troubles else [received]
+    together = list(collating_troubles(entries))
+    for number, trouble in together:
+        _tell_troubles(entries[number].folder, (trouble,))
+    refused = {number for number, _ in together}
+    sound = [one for number, one in enumerate(entries) if number not in refused]
+    return sound, max(status, FAULTY if refused else 0)
+
+
+def _tell_troubles(folder: Path, troubles: Sequence[str]) -> None:
+    for trouble in troubles:
+        click.echo(report_text(file_report(str(folder), "entry-received", trouble)), err=True)

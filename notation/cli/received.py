@@ -13,6 +13,7 @@ from pathlib import Path
 from notation import __version__
 from notation.bounds import ENTRY_FILE_BYTES, ENTRY_FILES, FILE_BYTES
 from notation.cli.entering import (
+    CHECKLIST,
     DANCE,
     ENTRANT,
     FIGURES,
@@ -53,13 +54,16 @@ class Manifest:
 
 @dataclass(frozen=True, slots=True)
 class Received:
-    """An entry that was looked through. troubles: what is wrong; empty where it can be relied on."""
+    """An entry that was looked through. troubles: what is wrong; empty where it can be relied on. notes: what else the
+    organiser should know.
+    """
 
     folder: Path
     papers: Papers
     made: MadeEntry
     digest: str
     troubles: tuple[str, ...]
+    notes: tuple[str, ...] = ()
 
 
 def read_manifest(folder: Path) -> Manifest:
@@ -101,15 +105,16 @@ def receive(folder: Path, rules: str | None, day: date | None) -> Received:
     if rules is not None and read_whole(rules) != papers.rules_data:
         troubles.append("the rules in the entry are not yours; it was made by other rules")
     made = make(papers)
-    troubles += _remade_troubles(folder, made, manifest)
+    notes: list[str] = []
+    troubles += _remade_troubles(folder, papers, made, manifest, notes)
     troubles += [f"{leak.message}" for leak in made.leaks]
     closing = papers.rules.closing
     if day and closing and day > closing:
         troubles.append(f"it came on {day.isoformat()}, after the closing date {closing.isoformat()}")
     faulty = (line for line in made.lines if line.state is State.NOT_MET and line.rule != "anonymity")
     troubles += [line.finding.message for line in faulty]
-    data = (folder / JUDGES).read_bytes()
-    return Received(folder, papers, made, hashlib.sha256(data).hexdigest(), tuple(dict.fromkeys(troubles)))
+    digest = hashlib.sha256((folder / JUDGES).read_bytes()).hexdigest()
+    return Received(folder, papers, made, digest, tuple(dict.fromkeys(troubles)), tuple(notes))
 
 
 def _day(text: str) -> date | None:
@@ -157,19 +162,60 @@ def _digest_troubles(folder: Path, manifest: Manifest, present: set[str]) -> Ite
         yield f"'{name}' does not belong to the entry"
 
 
-def _remade_troubles(folder: Path, made: MadeEntry, manifest: Manifest) -> Iterator[str]:
-    """Whether what came is what the dance file, the rules and the particulars give."""
+def _remade_troubles(
+    folder: Path, papers: Papers, made: MadeEntry, manifest: Manifest, notes: list[str]
+) -> Iterator[str]:
+    """Whether what came is what the dance file, the rules and the particulars give: byte for byte where this very
+    version made it, else by its words.
+    """
     maker = manifest.one("made by")
-    other = "" if maker == f"Lodestep {__version__}" else f"; it was made by {maker or 'another program'}"
-    for name, data in made.files.items():
-        path = folder / name
-        if not path.is_file():
-            yield f"'{name}' is missing"
-        elif path.read_bytes() != data and name != MANIFEST:
-            yield f"'{name}' is not what {DANCE} and the particulars give{other}; do not hand it on"
+    alike = maker == f"Lodestep {__version__}"
+    there = [name for name in made.files if (folder / name).is_file()]
+    yield from (f"'{name}' is missing" for name in made.files if name not in there)
+    differing = [name for name in there if name != MANIFEST and (folder / name).read_bytes() != made.files[name]]
+    if alike:
+        yield from (f"'{name}' is not what {DANCE} and the particulars give; do not hand it on" for name in differing)
+    elif differing:
+        by = maker or "another program"
+        notes.append(f"it was made by {by}, not by Lodestep {__version__}: its sheets were compared by their words, "
+                     "not byte for byte; for the judges take the sheets that --collate makes anew")
+        yield from _other_words(folder, papers, made, differing, notes)
     for name in sorted(set(manifest.digests) - set(made.files)):
         if not name.startswith(f"{FIGURES}/"):
             yield f"'{name}' does not belong to the entry"
+
+
+def _other_words(
+    folder: Path, papers: Papers, made: MadeEntry, names: Sequence[str], notes: list[str]
+) -> Iterator[str]:
+    """Where sheets of another version say something else, or the judges' sheets tell a name anywhere."""
+    from notation.page.apart import Unopened, opened_apart
+
+    for name in names:
+        try:
+            came = opened_apart((folder / name).read_bytes())
+        except Unopened as fault:
+            yield f"'{name}' cannot be compared: {fault}"
+            continue
+        wanted = opened_apart(made.files[name])
+        if name == JUDGES:
+            hits = dict.fromkeys(hit for text in came.texts for hit in papers.secrets.hits(text))
+            yield from (f"'{name}' tells '{hit}', which gives the arranger away to the judges" for hit in hits)
+        place = _first_difference(came.words, wanted.words)
+        if place and name == CHECKLIST:
+            notes.append(f"'{name}' says something else than it would here: {place}")
+        elif place:
+            yield f"'{name}' does not say what {DANCE} and the particulars give: {place}; do not hand it on"
+
+
+def _first_difference(came: Sequence[str], wanted: Sequence[str]) -> str:
+    """Where two lists of words part; empty where they are alike. Spaces do not count, since they are only drawn."""
+    one, two = "".join(came), "".join(wanted)
+    if one == two:
+        return ""
+    at = next((k for k, (a, b) in enumerate(zip(one, two, strict=False)) if a != b), min(len(one), len(two)))
+    shown = slice(max(0, at - 10), at + 20)
+    return f"'{one[shown]}' stands where '{two[shown]}' would"
 
 
 def collated(entries: Sequence[Received]) -> dict[str, bytes]:
@@ -197,21 +243,23 @@ def _quoted(text: str) -> str:
     return "'" + " ".join(text.split()).replace("'", "''") + "'"
 
 
-def collating_troubles(entries: Sequence[Received]) -> Iterator[tuple[Path, str]]:
-    """What stands in the way of numbering entries together: other rules, the same entry twice, too many of one."""
+def collating_troubles(entries: Sequence[Received]) -> Iterator[tuple[int, str]]:
+    """What stands in the way of numbering entries together, by the entry's place: other rules, the same entry twice,
+    too many of one.
+    """
     seen: dict[str, Path] = {}
     of_arranger: dict[str, int] = {}
-    for entry in entries:
+    for number, entry in enumerate(entries):
         if entry.papers.rules_data != entries[0].papers.rules_data:
-            yield entry.folder, f"it follows other rules than {entries[0].folder}"
+            yield number, f"it follows other rules than {entries[0].folder}"
         if entry.digest in seen:
-            yield entry.folder, f"it is the same entry as {seen[entry.digest]}"
+            yield number, f"it is the same entry as {seen[entry.digest]}"
         seen.setdefault(entry.digest, entry.folder)
         most = entry.papers.rules.entries
         for name in entry.papers.worked.dance.arrangers:
             of_arranger[name] = of_arranger.get(name, 0) + 1
-            if most is not None and of_arranger[name] == most + 1:
-                yield entry.folder, f"{name} has more than {most} {'entries' if most > 1 else 'entry'}"
+            if most is not None and of_arranger[name] > most:
+                yield number, f"{name} has more than {most} {'entries' if most > 1 else 'entry'}"
 
 
 __all__ = ["EntryFault", "Received", "collated", "collating_troubles", "receive"]

@@ -1,6 +1,7 @@
 """Every text that a PDF made here holds: what its pages show, and what stands beside them unseen.
 
-For the search for names that must not be told. It is for files of our own making; those of strangers are not opened.
+For the search for names that must not be told. It is for files of our own making; those of strangers are opened only
+in a process of their own (apart.py).
 """
 from __future__ import annotations
 
@@ -36,6 +37,11 @@ def texts_of(pdf: bytes) -> Iterator[str]:
     reader = PdfReader(io.BytesIO(pdf))
     made_by = (reader.metadata.producer, reader.metadata.creator) if reader.metadata else ()
     yield from (text for text in _all_texts(reader) if text not in made_by)
+
+
+def page_texts(pdf: bytes) -> list[str]:
+    """What each page shows, in the order it is drawn."""
+    return [page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages]
 
 
 def _all_texts(reader: PdfReader) -> Iterator[str]:

@@ -1,0 +1,65 @@
+"""A stranger's PDF read in a process of its own, so that whatever it does ends with that process."""
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+from dataclasses import dataclass
+from pathlib import Path
+
+from notation import bounds
+
+MEMORY_BYTES = 600_000_000
+"""What that process may take, where the system can hold it to that."""
+
+
+class Unopened(ValueError):
+    """The file could not be read; the message says why."""
+
+
+@dataclass(frozen=True, slots=True)
+class Opened:
+    """words: of the pages, in the order they are drawn. texts: every text of the file, seen or not."""
+
+    words: tuple[str, ...]
+    texts: tuple[str, ...]
+
+
+def opened_apart(pdf: bytes, seconds: float = bounds.PDF_SECONDS.most) -> Opened:
+    """What a PDF says. Raises Unopened where it is damaged, too large or takes too long."""
+    if len(pdf) > bounds.PDF_BYTES.most:
+        raise Unopened(bounds.PDF_BYTES.words)
+    command = [sys.executable, "-P", "-c", f"from {__name__} import main; main()"]
+    try:
+        done = subprocess.run(command, input=pdf, capture_output=True, timeout=seconds, check=True,
+                              env=_environment())
+        said = json.loads(done.stdout)
+    except subprocess.TimeoutExpired as fault:
+        raise Unopened(bounds.PDF_SECONDS.words) from fault
+    except (subprocess.CalledProcessError, ValueError) as fault:
+        raise Unopened("the PDF is damaged, it cannot be read") from fault
+    return Opened(tuple(said["words"]), tuple(said["texts"]))
+
+
+def _environment() -> dict[str, str]:
+    import os
+
+    return {**os.environ, "PYTHONPATH": str(Path(__file__).parents[2])}
+
+
+def main() -> None:
+    """In the process apart: the PDF at the standard input, what it says as JSON at the standard output."""
+    from notation.page.revealed import page_texts, texts_of
+
+    _hold_memory()
+    pdf = sys.stdin.buffer.read()
+    words = [word for text in page_texts(pdf) for word in text.split()]
+    print(json.dumps({"words": words, "texts": list(texts_of(pdf))}))
+
+
+def _hold_memory() -> None:
+    try:
+        import resource
+    except ImportError:
+        return
+    resource.setrlimit(resource.RLIMIT_AS, (MEMORY_BYTES, MEMORY_BYTES))
