@@ -20,13 +20,24 @@ class Align(enum.Enum):
     RIGHT = "right"
 
 
+class Rule(enum.Enum):
+    """A rule along words, where their face says it belongs."""
+
+    UNDERLINE = "underline"
+    STRIKEOUT = "strikeout"
+
+
 @dataclass(frozen=True, slots=True)
 class Style:
-    """How words look. face: name of a face of the fonts folder, e.g. 'SourceSans3-Regular'; size: points; ink: grey."""
+    """How words look. face: name of a face of the fonts folder, e.g. 'SourceSans3-Regular'; size: points; ink: grey.
+
+    rule: drawn along the words, spaces included; a mere picture, so words must say the same.
+    """
 
     face: str
     size: float
     ink: float = 0.0
+    rule: Rule | None = None
 
 
 @dataclass(frozen=True, slots=True)

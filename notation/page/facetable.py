@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import json
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -41,7 +41,8 @@ def _from_table(name: str, table: dict[str, Any]) -> Face:
         return 0.0 if row is None or column is None else kerns[row][column]
 
     advances = dict(zip(table["characters"], table["advances"], strict=True))
-    return Face(name, table["ascent"], table["descent"], table["cap_height"], advances, kern)
+    return Face(name, table["ascent"], table["descent"], table["cap_height"], advances, kern,
+                tuple(table["underline"]), tuple(table["strikeout"]))
 
 
 def _kerner(font: Any, scale: float) -> Callable[[str, str], float]:
@@ -75,7 +76,17 @@ def measured_face(path: Path) -> Face:
         if font.get_nominal_glyph(code) is not None
     }
     return Face(path.stem, extents.ascender * scale, -extents.descender * scale, cap * scale, advances,
-                _kerner(font, scale))
+                _kerner(font, scale), *_rules(font, scale))
+
+
+def _rules(font: Any, scale: float) -> Iterator[tuple[float, float]]:
+    """Height and thickness of the underline and of the strike-out (OpenType tables post and OS/2)."""
+    import uharfbuzz as hb
+
+    tag = hb.OTMetricsTag
+    for height, thickness in ((tag.UNDERLINE_OFFSET, tag.UNDERLINE_SIZE), (tag.STRIKEOUT_OFFSET, tag.STRIKEOUT_SIZE)):
+        measures = [font.get_metric_position_with_fallback(one) * scale for one in (height, thickness)]
+        yield _short(measures[0]), _short(measures[1])
 
 
 def _short(number: float) -> float:
@@ -98,6 +109,7 @@ def face_table(path: Path) -> dict[str, Any]:
     columns, right = _classes(list(zip(*lefts, strict=True)) if lefts else [() for _ in kerned], kerned)
     return {
         "bytes": path.stat().st_size, "ascent": face.ascent, "descent": face.descent, "cap_height": face.cap_height,
+        "underline": list(face.underline), "strikeout": list(face.strikeout),
         "characters": "".join(face.advances), "advances": [_short(a) for a in face.advances.values()],
         "left": left, "right": right, "kerns": [list(row) for row in zip(*columns, strict=True)],
     }

@@ -22,7 +22,10 @@ CACHE_BOUND = 30_000
 
 @dataclass(frozen=True, slots=True)
 class Face:
-    """Measures of one face in thousandths of the size. kern: what is added between two characters."""
+    """Measures of one face in thousandths of the size. kern: what is added between two characters.
+
+    underline, strikeout: how high the upper edge of that rule stands above the baseline, and its thickness.
+    """
 
     name: str
     ascent: float
@@ -30,6 +33,8 @@ class Face:
     cap_height: float
     advances: Mapping[str, float]
     kern: Callable[[str, str], float]
+    underline: tuple[float, float] = (-75.0, 50.0)
+    strikeout: tuple[float, float] = (280.0, 50.0)
 
     def __contains__(self, character: str) -> bool:
         return character in self.advances

@@ -4,21 +4,27 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from notation.page.content import Align, Paragraph, Style
+from notation.page.content import Align, Paragraph, Rule, Style
 from notation.page.fonts import Faces, Shaped
 from notation.page.linebreak import breaks, fits
+from notation.page.path import Path
 from notation.page.text import Atom, Measured, atom_of, measured, opened
+from notation.plane import Point
 
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """Characters of one face and style on a line; x in points from the line's beginning."""
+    """Characters of one face and style on a line; x in points from the line's beginning.
+
+    rule: the rectangle along it, from where its baseline begins; None where its style has none.
+    """
 
     x: float
     text: str
     face: str
     style: Style
     adjust: tuple[float, ...]
+    rule: Path | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +75,27 @@ def _line(text: Measured, first: int, last: int, faces: Faces) -> Line:
     if ending.extra and last + 1 < len(text.atoms):
         atoms.append(atom_of("-", ending.style, faces))
         atoms[-2] = replace(ending, gap=0.0, spaced=False)
-    return Line(tuple(_pieces(atoms)), text.breakable.width(first, last))
+    width = text.breakable.width(first, last)
+    pieces = tuple(_pieces(atoms))
+    if any(piece.style.rule for piece in pieces):
+        pieces = tuple(_ruled(pieces, width, faces))
+    return Line(pieces, width)
+
+
+def _ruled(pieces: Sequence[Piece], width: float, faces: Faces) -> Iterator[Piece]:
+    """The pieces with their rules, as far as the next piece of another style begins or the words end."""
+    for piece, end in zip(pieces, (*(p.x for p in pieces[1:]), width), strict=True):
+        yield piece if piece.style.rule is None else replace(piece, rule=_rule(piece, end - piece.x, faces))
+
+
+def _rule(piece: Piece, length: float, faces: Faces) -> Path:
+    """The rule of a piece by the measures of its style's face; a space at its end is left bare."""
+    face, scale = faces.face(piece.style.face), piece.style.size / 1000
+    bare = len(piece.text) - len(piece.text.rstrip(" "))
+    length -= bare * face.advances.get(" ", 250.0) * scale
+    height, thickness = face.underline if piece.style.rule is Rule.UNDERLINE else face.strikeout
+    top, foot = -height * scale, (thickness - height) * scale
+    return Path.polygon(Point(0.0, top), Point(length, top), Point(length, foot), Point(0.0, foot))
 
 
 def _pieces(atoms: Sequence[Atom]) -> Iterator[Piece]:

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 
 from notation.page.content import Align, Drawing
 from notation.page.fault import LayoutError
-from notation.page.frame import Anchor, Item, PlacedLink, PlacedShape, PlacedText, Tag
+from notation.page.frame import Anchor, Artifact, Item, PlacedLink, PlacedShape, PlacedText, Tag
 from notation.page.lines import Line
 from notation.page.path import Path
 from notation.plane import Affine, Point, Rect
@@ -109,6 +109,9 @@ def placed(spots: Iterable[Spot], dx: float, dy: float, tag: Tag | None = None) 
         if isinstance(what, Line):
             for p in what.pieces:
                 yield PlacedText(x + p.x, y, p.text, p.face, p.style.size, mark, p.adjust, p.style.ink)
+                if p.rule is not None:
+                    inert = mark if isinstance(mark, Artifact) else Artifact.LAYOUT
+                    yield PlacedShape(p.rule, inert, fill=p.style.ink, dx=x + p.x, dy=y)
         elif isinstance(what, Drawing):
             yield from _drawn(what, x, y, spot.scale, mark)
         elif isinstance(what, Path):

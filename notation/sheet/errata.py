@@ -1,7 +1,7 @@
 """An errata slip: the bars that changed, or the whole dance, with what is new and what was.
 
-Nothing depends on colour: a bar at the left marks a row that changed, new words are semi-bold, and what they replace
-follows in italics and brackets after 'was'. The words alone say it all, for who hears the sheet.
+Nothing depends on colour: a bar at the left marks a row that changed, new words are semi-bold and underlined, and what
+they replace follows, struck out, after 'was'. The words alone say it all, for who hears the sheet.
 """
 from __future__ import annotations
 
@@ -24,10 +24,12 @@ from notation.page.content import (
     Paper,
     Paragraph,
     Row,
+    Rule,
     Run,
     Running,
     Section,
     Story,
+    Style,
     Table,
 )
 from notation.page.fonts import Faces
@@ -65,11 +67,11 @@ def errata(
     """The slip, or the whole dance marked up. LayoutError where the paper is too small."""
     layout, to = Layout(), errata_speaker(knowledge)
     size = layout.sizes_on(paper.name).most
-    style = styles(layout, size, 1.28)
+    style = _marking(styles(layout, size, 1.28))
     title = f"{new.dance.title}: changes"
     flow: list[Flow] = [Paragraph((Run(title, style.title),), kind="H1", anchor="top", outline_level=0)]
-    flow.append(paragraph("A bar at the left marks a row that changed; new words are bold, what they replace stands "
-                          "after 'was'.", style.italic, before=0.5, after=0.5))
+    flow.append(paragraph("A bar at the left marks a row that changed; new words are underlined, what they replace "
+                          "is struck out after 'was'.", style.italic, before=0.5, after=0.5))
     flow += [paragraph(change.message[:1].upper() + change.message[1:] + ".", style.body) for change in changes
              if change.count is None]
     if not changes:
@@ -82,6 +84,15 @@ def errata(
     story = Story(paper, margins_of(layout), style.step, tuple(flow), foot, language=knowledge.vocabulary.language)
     author = ", ".join(new.dance.arrangers)
     return set_story(story, Metadata(title=title, author=author, subject="Changes to a sequence dance"), faces)
+
+
+def _marking(style: Styles) -> Styles:
+    """Styles in which strong words are new, and look it."""
+    return replace(style, strong=replace(style.strong, rule=Rule.UNDERLINE))
+
+
+def _gone(style: Styles) -> Style:
+    return replace(style.italic, rule=Rule.STRIKEOUT)
 
 
 def _columns(style: Styles, to: Speaker) -> Iterator[Column]:
@@ -120,7 +131,7 @@ def _heading(figure: str, change: BarChange | None, style: Styles) -> Iterator[R
         yield Run("" if own else f"{between}{name} ", style.body)
         yield Run("" if own else new or "nothing", style.strong)
         yield Run(" (was ", style.body)
-        yield Run(old or "not said", style.italic)
+        yield Run(old or "not said", _gone(style) if old else style.italic)
         yield Run(")", style.body)
 
 
@@ -161,7 +172,7 @@ def _words(one: Turned, change: StepChange | None, word: str, to: Speaker, style
     if word or (change and change.kind in (Kind.ADDED, Kind.LEFT_OUT)):
         gone = word == "left out" or (change is not None and change.kind is Kind.LEFT_OUT)
         label = "left out: " if gone else "added: "
-        looks = style.italic if gone else style.strong
+        looks = _gone(style) if gone else style.strong
         return Paragraph((Run("" if word else label, style.italic), Run(to.step(one.step), looks)))
     if change is None or change.old is None:
         return paragraph(to.step(one.step), style.body)
@@ -182,7 +193,7 @@ def _marked(one: Turned, change: StepChange, to: Speaker, style: Styles) -> Iter
         yield Run(now or "nothing", style.strong if differs else style.body)
         if differs:
             yield Run(" (was ", style.body)
-            yield Run(was or "not said", style.italic)
+            yield Run(was or "not said", _gone(style) if was else style.italic)
             yield Run(")", style.body)
     if change.old.danced.count != one.danced.count:
         yield Run(f" (was on count {change.old.danced.count})", style.body)
