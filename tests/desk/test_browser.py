@@ -69,6 +69,7 @@ def test_a_change_on_disk_is_shown(chromium: Any, folder: Path) -> None:
         (folder / NAME).write_text(theirs)
         page.keyboard.press("Control+s")
         page.wait_for_selector("#conflict[open]")
+        assert page.inner_text("#differences").startswith("From line 1:")
         assert "Mine" in page.inner_text("#differences") and "Their" in page.inner_text("#differences")
         assert grave(page) == [] and (folder / NAME).read_text() == theirs
         page.click("#keep-mine")

@@ -263,7 +263,7 @@ async function save(over = false) {
 }
 
 function conflict(file) {
-  $("differences").textContent = file.differences.join("\n") || "Only the ends of lines differ.";
+  $("differences").textContent = file.differences.map((line) => line.replace(/^@@ -(\d+).*/, "From line $1:")).join("\n") || "Only the ends of lines differ.";
   const box = $("conflict"), choose = (act) => () => { box.close(); act(); view.focus(); };
   $("keep-mine").onclick = choose(() => save(true));
   $("take-file").onclick = choose(() => take(file));

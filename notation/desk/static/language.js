@@ -34,12 +34,10 @@ const look = HighlightStyle.define([
 ]);
 
 const AFTER = ["place", "direction", "mode", "room", "turn", "footwork", "rise", "body", "size", "head", "weight", "joined", "travel", "amount", "sway", "change"];
-const NAME = /^\s*(?:- )?([a-z ]*)$/i, VALUE = /^\s*(?:- )?[a-z ]+:\s*(?:.*,\s*)?([^,]*)$/i, WORD = /[\w'/&-]*$/;
+const WORD = /[\w'/&-]*$/;
 
-/** What is being typed: the name of a key, a whole value, or in a step the words with which one that is offered begins. */
+/** What is being typed: the words with which one that is offered begins, else the last word. */
 function typing(before, options) {
-  const whole = STEP.test(before) ? null : NAME.exec(before) || VALUE.exec(before);
-  if (whole) return whole[1];
   const offered = options.map((one) => one.label.toLowerCase());
   const tails = /[^,]*$/.exec(before)[0].trimStart().split(/(?<=\s)(?=\S)/).map((_, at, all) => all.slice(at).join(""));
   return tails.find((tail) => tail.includes(" ") && offered.some((one) => one.startsWith(tail.toLowerCase()))) ?? WORD.exec(before)[0];
