@@ -1,6 +1,6 @@
 """Names that must not be told: where a text, or a dance's own words, give an arranger away.
 
-Letters are compared without case and without accents. A word of a name that is a word of the trade or of every sheet
+Letters are compared without case, without accents and by how they look. A word of a name that is a word of the trade or of every sheet
 (an arranger called Close) tells nothing by itself, so it is sought only within the whole name.
 """
 from __future__ import annotations
@@ -45,17 +45,17 @@ class Secrets:
 
     def hits(self, text: str) -> tuple[str, ...]:
         """The phrases and words that a text tells, in plain letters, longest first."""
-        plain = plain_letters(text)
+        plain = skeleton(plain_letters(text))
         spelt = SPELT_OUT.sub(r"\1", plain)
         found = [*self._found(plain), *(hit for hit in self._found(spelt) if spelt != plain and len(hit) > LEAST_WORD)]
         return tuple(dict.fromkeys(found))
 
     def _found(self, plain: str) -> Iterator[str]:
         for phrase in self.phrases:
-            if _pattern(phrase).search(plain):
+            if _pattern(skeleton(phrase)).search(plain):
                 yield phrase
         for word in self.words:
-            if _pattern(word).search(plain) or (len(word) >= LEAST_INSIDE and word in plain):
+            if _pattern(skeleton(word)).search(plain) or (len(word) >= LEAST_INSIDE and skeleton(word) in plain):
                 yield word
 
 
@@ -78,6 +78,22 @@ def plain_letters(text: str) -> str:
 BARE = str.maketrans({"ø": "o", "Ø": "O", "ł": "l", "Ł": "L", "đ": "d", "Đ": "D", "æ": "ae", "Æ": "AE", "œ": "oe",
                       "Œ": "OE", "þ": "th", "Þ": "Th", "ð": "d", "Ð": "D", "ı": "i", "’": "'"})
 """Letters that have no accent to take away but are often written otherwise."""
+
+LOOKALIKES = str.maketrans(
+    "\u0430\u0435\u043e\u0440\u0441\u0443\u0445\u0455\u0456\u0458\u0501\u051b\u051d\u04bb"  # Cyrillic
+    "\u03b1\u03b3\u03b9\u03bd\u03bf\u03c1\u03c5",  # Greek
+    "aeopcyxsijdqwh" "ayivopu",
+)
+"""Small letters of other alphabets that look like Latin ones (Unicode Technical Standard 39, confusables.txt)."""
+
+
+def skeleton(plain: str) -> str:
+    """Plain letters in which those that look alike are the same, as the skeletons of Unicode Technical Standard 39.
+
+    >>> skeleton(plain_letters("\u0420\u0443m"))
+    'pym'
+    """
+    return plain.translate(LOOKALIKES)
 
 
 def secrets_of(

@@ -158,3 +158,17 @@ def test_the_start_in_words(tmp_path: Path) -> None:
     text = edited(LANTERN, "gent: LF 3rd front, facing DW", "gent: LF 5th front, facing wall")
     found = changes(LANTERN, text, tmp_path)
     assert found[0] == "heading: gent at the start LF, 3rd front, facing DW becomes LF, 5th front, facing wall"
+
+
+def test_what_goes_is_struck_out_and_what_comes_is_underlined(tmp_path: Path) -> None:
+    """A rule stands through the old word and under the new one; the words say it too, for who only hears them."""
+    from pypdf import PdfReader
+
+    slip = tmp_path / "slip.pdf"
+    old = EXAMPLES / "competition" / "ferry-lane-saunter-2025.yaml"
+    assert run("compare", old, SAUNTER, "-o", slip).exit_code == 0
+    page = PdfReader(slip).pages[0]
+    assert "TH (was T)" in " ".join(page.extract_text().split())
+    rectangles = re.findall(rb"q 1 0 0 1 ([\d.]+) ([\d.]+) cm\n0\.00 (-?[\d.]+) m", page.get_contents().get_data())
+    over = [float(height) > 0 for _, _, height in rectangles if 0 < abs(float(height)) < 6]
+    assert over.count(True) == 3 and over.count(False) == 3

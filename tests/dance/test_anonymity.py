@@ -3,7 +3,7 @@ from __future__ import annotations
 
 import pytest
 
-from notation.dance.anonymity import plain_letters, secrets_of
+from notation.dance.anonymity import LOOKALIKES, plain_letters, secrets_of
 
 KNOWN = frozenset(("close", "walk"))
 
@@ -44,6 +44,24 @@ def test_what_is_allowed_is_told_apart() -> None:
     secrets = secrets_of(["Arthur Lane"], [], KNOWN, ["LANE"])
     assert secrets.spared == ("lane",) and not secrets.hits("Ferry Lane Saunter")
     assert secrets.hits("Arthur Lane") == ("arthur lane", "arthur")
+
+
+@pytest.mark.parametrize(("name", "text"), [
+    ("Walter Pym", "by \u0420\u0443m"), ("Perpetua Coxe", "\u0421\u043e\u0445\u0435's waltz"),
+    ("Perpetua Coxe", "P\u0435rpetu\u0430song"), ("\u041c\u0430\u0440\u0438\u044f", "\u041ca\u0440\u0438\u044f"),
+    ("Otto Nova", "n\u03bf\u03bda"),
+])
+def test_letters_of_other_alphabets_that_look_alike(name: str, text: str) -> None:
+    assert secrets_of([name], [], KNOWN).hits(text)
+
+
+def test_lookalikes_are_those_of_the_standard() -> None:
+    """Against the table of Unicode Technical Standard 39 as another library carries it."""
+    confusables = pytest.importorskip("confusable_homoglyphs.confusables")
+    for code, latin in LOOKALIKES.items():
+        one = chr(code)
+        found = confusables.is_confusable(one, greedy=True, preferred_aliases=["latin"])
+        assert found and any(other["c"] == chr(latin) for other in found[0]["homoglyphs"]), f"{one} {chr(latin)}"
 
 
 def test_letters_that_are_often_written_otherwise() -> None:
