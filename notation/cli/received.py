@@ -31,6 +31,7 @@ from notation.cli.entering import (
 from notation.cli.setting import faces
 from notation.dance.entry import State
 from notation.installed import data_folder
+from notation.page.fault import LayoutError
 from notation.page.pdf import paint_pdf
 from notation.page.units import paper
 from notation.reading.layout import load_layout
@@ -104,7 +105,10 @@ def receive(folder: Path, rules: str | None, day: date | None) -> Received:
     papers = gather(str(folder / DANCE), str(folder / RULES), entrant, stated or date.max, allowed)
     if rules is not None and read_whole(rules) != papers.rules_data:
         troubles.append("the rules in the entry are not yours; it was made by other rules")
-    made = make(papers)
+    try:
+        made = make(papers)
+    except LayoutError as fault:
+        raise unreadable(folder, f"its sheets cannot be set: {fault}") from fault
     notes: list[str] = []
     troubles += _remade_troubles(folder, papers, made, manifest, notes)
     troubles += [f"{leak.message}" for leak in made.leaks]

@@ -1,7 +1,7 @@
 """Names that must not be told: where a text, or a dance's own words, give an arranger away.
 
-Letters are compared without case, without accents and by how they look. A word of a name that is a word of the trade or of every sheet
-(an arranger called Close) tells nothing by itself, so it is sought only within the whole name.
+Letters are compared without case, without accents and by how they look. A word of a name that is a word of the trade
+or of every sheet (an arranger called Close) tells nothing by itself, so it is sought only within the whole name.
 """
 from __future__ import annotations
 

@@ -135,3 +135,20 @@ def test_good_entries_are_numbered_and_faulty_ones_named(made: Path, tmp_path: P
 def test_nothing_is_written_where_no_entry_is_good(tmp_path: Path) -> None:
     result = run("entry", "--collate", tmp_path / "none", "--into", tmp_path / "c", "--skip-faulty")
     assert result.exit_code == 2 and not (tmp_path / "c").exists() and "nothing is written" in said(result)
+
+
+def test_an_entry_whose_sheets_cannot_be_set_stops_no_other(made: Path, tmp_path: Path, monkeypatch) -> None:  # type: ignore[no-untyped-def]
+    from notation.cli import received
+    from notation.page.fault import LayoutError
+
+    def failing(papers: received.Papers) -> received.MadeEntry:
+        if str(tmp_path) in papers.source.name:
+            raise LayoutError("a column is narrower than a single letter")
+        return sound(papers)
+
+    sound = received.make
+    monkeypatch.setattr(received, "make", failing)
+    narrow = shutil.copytree(made, tmp_path / "narrow")
+    result = run("entry", "--collate", narrow, made, "--into", tmp_path / "c", "--skip-faulty")
+    assert result.exit_code == 1 and f"{narrow}:1:1: error: its sheets cannot be set" in said(result)
+    assert [path.name for path in (tmp_path / "c" / "judges").iterdir()] == [NUMBERED]
