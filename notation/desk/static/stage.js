@@ -3,7 +3,7 @@ import { ask } from "./api.js";
 
 const SVG = "http://www.w3.org/2000/svg";
 const $ = (id) => document.getElementById(id);
-let shown = null, at = -1, clock = 0, url = "";
+let shown = null, asked = 0, at = -1, clock = 0, url = "";
 
 const element = (name, attributes) => {
   const made = document.createElementNS(SVG, name);
@@ -14,7 +14,9 @@ const place = ([x, y], degrees) => `translate(${-y}px, ${-x}px) rotate(${-degree
 
 export async function showBar(said, bar) {
   stop();
+  const mine = ++asked;
   const answer = await ask("floor", { ...said, bar });
+  if (mine !== asked) return false;  // a later bar was asked for meanwhile
   shown = answer.poses ? answer : null;
   rest();
   return shown !== null;
