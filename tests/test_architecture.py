@@ -26,7 +26,7 @@ HOMES = {
     "pypdf": {"page/recover.py", "page/impose.py", "page/revealed.py"},
     "yaml": {"reading/nodes.py"},
     "jinja2": {"sheet/templates.py"},
-    "starlette": {"desk/guard.py", "desk/server.py"},
+    "starlette": {"desk/files.py", "desk/guard.py", "desk/server.py"},
     "uvicorn": {"desk/server.py"},
     "watchfiles": {"cli/watch.py"},
 }

@@ -11,7 +11,7 @@ from starlette.types import ASGIApp, Message, Receive, Scope, Send
 READING = ("GET", "HEAD")
 POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self' 'nonce-{nonce}'; img-src 'self' blob: data:;"
-    " connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+    " font-src 'self'; connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
 )
 HEADERS = {
     "cache-control": "no-store",

@@ -3,6 +3,7 @@ from __future__ import annotations
 
 import asyncio
 import difflib
+import gc
 import json
 import secrets
 import socket
@@ -20,6 +21,7 @@ from starlette.routing import BaseRoute, Mount, Route
 from notation.bounds import FILE_BYTES
 from notation.dance.checks.places import floor_of
 from notation.dance.finding import Severity
+from notation.desk.files import face, faces_style, static
 from notation.desk.folder import Changed, Folder, Refused, Writer, digest
 from notation.desk.guard import Guard
 from notation.desk.inwords import sheet_in_words
@@ -29,14 +31,12 @@ from notation.desk.words import completions
 from notation.installed import data_folder
 from notation.page.fault import LayoutError
 from notation.page.frame import Attachment
+from notation.page.textsvg import paint_text_svg
 from notation.reading.knowledge import knowledge_beside
 from notation.reading.layout import PAPERS, layout_names, load_layout
 from notation.sheet.figurewords import figure_speaker
 from notation.sheet.templates import TemplateFault
 
-STATIC = Path(__file__).parent / "static"
-KINDS = {".js": "text/javascript", ".css": "text/css", ".html": "text/html", ".txt": "text/plain",
-         ".svg": "image/svg+xml"}
 LOOPBACK = "127.0.0.1"
 USUAL_PORT, PORTS = 8437, 20
 AT_REST = 0.6
@@ -243,37 +243,27 @@ def setting(desk: Desk) -> Callable[[Request], Any]:
     return endpoint
 
 
-async def static(request: Request) -> Response:
-    """A file of the page; the page itself where none is named."""
-    name = request.path_params.get("file") or "index.html"
-    path = STATIC / name
-    if "/" in name or name.startswith(".") or path.suffix not in KINDS or not path.is_file():
-        return JSONResponse({"why": "there is no such page"}, 404)
-    data = path.read_bytes()
-    if name == "index.html":
-        data = data.replace(b"NONCE", str(request.scope["nonce"]).encode())
-    return Response(data, media_type=KINDS[path.suffix])
-
-
 def application(folder: Path, write: Writer, starter: Starter, token: str, port: int) -> Guard:
     """The desk as an ASGI application. folder: the one that it reads and writes."""
     kept = Folder(folder, write)
     desk = Desk(kept, starter, Setter(folder, kept.read))
     routes: list[BaseRoute] = [Route(f"/do/{n}", answering(desk, a), methods=["POST"]) for n, a in ANSWERS.items()]
-    routes += [Route("/do/set", setting(desk), methods=["POST"]), Route("/", static), Route("/{file}", static)]
+    routes += [Route("/do/set", setting(desk), methods=["POST"]), Route("/faces.css", faces_style),
+               Route("/fonts/{file}", face), Route("/", static), Route("/{file}", static)]
     desk.worker.submit(warm, desk.setter)
     return Guard(Starlette(routes=[Mount(f"/{token}", routes=routes)]), token, port)
 
 
 def warm(setter: Setter) -> None:
-    """Load what the first page needs: words, faces, the painter."""
-    from notation.page.svg import paint_svg
-
+    """Load what the first page needs: words, faces, the painter. What is loaded stays, so the garbage collector need
+    not look at it between two keys."""
     text = "format: 1\ntitle: x\nrhythm: waltz\nlength: 1\nsequence:\n  - bars: 1\n    gent: |\n      1  LF fwd, T\n"
     wanted = Wanted("warm.yaml", text)
     known = setter.known(wanted.name, text)
     setter.found(known)
-    paint_svg(setter.document(known, wanted).pages[0], data_folder("fonts"))
+    paint_text_svg(setter.document(known, wanted).pages[0], setter.faces)
+    gc.collect()
+    gc.freeze()
 
 
 def loopback_socket(port: int | None) -> socket.socket:

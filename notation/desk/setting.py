@@ -2,10 +2,10 @@
 from __future__ import annotations
 
 import threading
-from collections import OrderedDict
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from functools import lru_cache
+from hashlib import blake2s
 from pathlib import Path
 from typing import Any
 
@@ -15,25 +15,21 @@ from notation.dance.finding import Finding, Severity, in_file_order
 from notation.dance.knowledge import Knowledge
 from notation.dance.script import PARTS, Worked
 from notation.dance.work import work_out
-from notation.installed import data_folder
 from notation.layout import Layout
 from notation.page.content import Paper
 from notation.page.fault import LayoutError
 from notation.page.fonts import Faces, Shaped
-from notation.page.frame import Attachment, Document, Frame, PlacedText
-from notation.page.paginate import paged, placed_on_pages
-from notation.page.svg import paint_svg
+from notation.page.frame import Attachment, Document, Frame
+from notation.page.textsvg import paint_text_svg
 from notation.page.units import paper
 from notation.reading.dance import read_dance
 from notation.reading.knowledge import knowledge_beside, load_knowledge
 from notation.reading.layout import layout_names, load_layout, read_layout
-from notation.sheet import AIRY, SIZE_STEP, TIGHT, set_sheet, sheet_metadata
+from notation.sheet import Fit, fit_sheet, sheet_at
 from notation.sheet.floor import passage_figures
 from notation.sheet.rows import Diagrams
-from notation.sheet.script import script_story, sheet_speaker
+from notation.sheet.script import sheet_speaker
 from notation.sheet.templates import TemplateFault
-
-KEPT_PAGES = 64
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +51,15 @@ class Known:
     worked: Worked | None
     findings: tuple[Finding, ...]
     knowledge: Knowledge
+
+
+@dataclass(frozen=True, slots=True)
+class Painted:
+    """A page and its picture. key: by which the browser knows it."""
+
+    frame: Frame
+    svg: str
+    key: str
 
 
 class Stale(Exception):
@@ -80,8 +85,8 @@ class Setter:
     root: Path
     read: Callable[[str], bytes]
     faces: Faces = field(default_factory=Faces)
-    fits: dict[tuple[str, str, str], tuple[float, float]] = field(default_factory=dict)
-    painted: OrderedDict[Frame, str] = field(default_factory=OrderedDict)
+    fits: dict[tuple[str, str, Paper], Fit] = field(default_factory=dict)
+    painted: dict[int, Painted] = field(default_factory=dict)
     lock: threading.Lock = field(default_factory=threading.Lock)
 
     def known(self, name: str, text: str) -> Known:
@@ -116,11 +121,9 @@ class Setter:
             yield findings_part(known, self.found(known))
             if shown is not None:
                 yield {"kind": "rest"}
-            faces = self._stopping(stale)
-            document = self._set(known, *self.layout(wanted), faces=faces)
+            document = self._fitted(known, wanted, self._stopping(stale))
             if shown is None or document.pages != shown.pages:
                 yield self._pages(document, wanted, True)
-                self._remember_fit(known, wanted, document)
         except Stale:
             return
         except (LayoutError, TemplateFault) as fault:
@@ -133,18 +136,20 @@ class Setter:
 
     def document(self, known: Known, wanted: Wanted, source: Attachment | None = None) -> Document:
         """The sheet. Raises LayoutError, TemplateFault."""
-        layout, sheet = self.layout(wanted)
-        return self._set(known, layout, sheet, source)
+        return self._fitted(known, wanted, self.faces, source)
 
     def _stopping(self, stale: Callable[[], bool]) -> Faces:
         all_ = self.faces
         return Stopping(all_.folder, all_.fallbacks, all_.missing, all_.memory, all_._faces, all_._words, stale)
 
-    def _set(self, known: Known, layout: Layout, sheet: Paper, source: Attachment | None = None,
-             faces: Faces | None = None) -> Document:
+    def _fitted(self, known: Known, wanted: Wanted, faces: Faces, source: Attachment | None = None) -> Document:
+        """The sheet as `lodestep sheet` sets it. The size that fitted is noted for the next text."""
         assert known.worked is not None
+        layout, sheet = self.layout(wanted)
         drawn = self._drawn(known, layout)
-        return set_sheet(known.worked, known.knowledge, layout, sheet, faces or self.faces, source, drawn)
+        document, fit = fit_sheet(known.worked, known.knowledge, layout, sheet, faces, source, drawn)
+        self.fits[wanted.name, wanted.layout, sheet] = fit
+        return document
 
     def _drawn(self, known: Known, layout: Layout) -> Diagrams | None:
         worked, knowledge = known.worked, known.knowledge
@@ -155,40 +160,29 @@ class Setter:
     def _quick(self, known: Known, wanted: Wanted) -> Document | None:
         """One setting at the size and space that were right last time."""
         layout, sheet = self.layout(wanted)
-        fit = self.fits.get((wanted.name, wanted.layout, sheet.name))
-        return None if fit is None else self._once(known, layout, sheet, fit)
-
-    def _once(self, known: Known, layout: Layout, sheet: Paper, fit: tuple[float, float]) -> Document:
-        assert known.worked is not None
-        worked, knowledge = known.worked, known.knowledge
-        story = script_story(worked, knowledge, layout, sheet, *fit, self._drawn(known, layout))
-        return placed_on_pages(paged(story, self.faces), sheet_metadata(worked, knowledge, layout))
-
-    def _remember_fit(self, known: Known, wanted: Wanted, document: Document) -> None:
-        """Note the size of the steps, and the space at which a single setting gives this very document."""
-        layout, sheet = self.layout(wanted)
-        bounds, key = layout.sizes_on(sheet.name), (wanted.name, wanted.layout, sheet.name)
-        sizes = [item.size for page in document.pages for item in page.items if isinstance(item, PlacedText)]
-        whole = [size for size in sizes if bounds.least <= size <= bounds.most
-                 and ((size - bounds.least) / SIZE_STEP).is_integer()]
-        if not whole:
-            return
-        size = max(set(whole), key=whole.count)
-        tight = self._once(known, layout, sheet, (size, TIGHT)).pages == document.pages
-        self.fits[key] = (size, TIGHT if tight else AIRY)
+        fit = self.fits.get((wanted.name, wanted.layout, sheet))
+        if fit is None or known.worked is None:
+            return None
+        return sheet_at(fit, known.worked, known.knowledge, layout, sheet, self.faces, self._drawn(known, layout))
 
     def _pages(self, document: Document, wanted: Wanted, exact: bool) -> dict[str, Any]:
-        pages = []
-        for number, frame in enumerate(document.pages, 1):
-            svg = self.painted.get(frame) or paint_svg(frame, data_folder("fonts"), f"Page {number}", "")
-            self.painted[frame] = svg
-            self.painted.move_to_end(frame)
-            key = f"{hash(frame):x}"
-            pages.append({"key": key, "svg": None if key in wanted.has else svg,
-                          "width": round(frame.width), "height": round(frame.height)})
-        while len(self.painted) > KEPT_PAGES:
-            self.painted.popitem(last=False)
+        """The pages, each with its picture where the browser has it not yet. A page like the one that stood in its
+        place last time is not painted again."""
+        before, self.painted = self.painted, {}
+        for number, frame in enumerate(document.pages):
+            old = before.get(number)
+            self.painted[number] = old if old and old.frame == frame else _paint(frame, self.faces)
+        pages = [
+            {"key": one.key, "svg": None if one.key in wanted.has else one.svg,
+             "width": round(one.frame.width), "height": round(one.frame.height)}
+            for one in self.painted.values()
+        ]
         return {"kind": "pages", "exact": exact, "pages": pages, "title": document.metadata.title}
+
+
+def _paint(frame: Frame, faces: Faces) -> Painted:
+    svg = paint_text_svg(frame, faces)
+    return Painted(frame, svg, blake2s(svg.encode(), digest_size=12).hexdigest())
 
 
 @lru_cache(maxsize=4)

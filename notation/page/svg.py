@@ -2,7 +2,7 @@
 from __future__ import annotations
 
 import base64
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from functools import lru_cache
 from html import escape
 from itertools import chain, repeat
@@ -53,7 +53,8 @@ def _face(path: Path) -> _Face:
     return _Face(path)
 
 
-def _grey(ink: float) -> str:
+def grey(ink: float) -> str:
+    """A grey ink, 0 black and 1 white, as a colour of SVG."""
     level = round(255 * ink)
     return f"#{level:02x}{level:02x}{level:02x}"
 
@@ -104,7 +105,7 @@ class _Picture:
         scale = item.size / _face(self.folder / f"{item.face}.ttf").units
         along = -scale if item.turned else scale
         place = f"translate({number(item.x)} {number(item.y)}) scale({along:.5g} {-along:.5g})"
-        return f'<g fill="{_grey(item.ink)}" transform="{place}">{uses}</g>'
+        return f'<g fill="{grey(item.ink)}" transform="{place}">{uses}</g>'
 
 
 @lru_cache(maxsize=20_000)
@@ -128,16 +129,17 @@ def _defined(path: Path, glyph: int, name: str) -> str:
     return f'<path id="{name}" d="{_face(path).outline(glyph)}"/>'
 
 
-def shape(item: PlacedShape) -> str:
-    """A path element with the same ink as on paper; empty where it has none."""
+def shape(item: PlacedShape, data: Callable[[Outline], str] = outline_data) -> str:
+    """A path element with the same ink as on paper; empty where it has none. data: gives the syntax of its path."""
     if item.fill is None and item.stroke is None:
         return ""
-    fill = "none" if item.fill is None else _grey(item.fill)
+    fill = "none" if item.fill is None else grey(item.fill)
     line = ""
     if item.stroke is not None:
         dash = f' stroke-dasharray="{" ".join(map(number, item.dash))}"' if item.dash else ""
-        line = f' stroke="{_grey(item.stroke)}" stroke-width="{number(item.line_width)}"{dash}'
-    return f'<path d="{outline_data(item.outline)}" fill="{fill}"{line}/>'
+        line = f' stroke="{grey(item.stroke)}" stroke-width="{number(item.line_width)}"{dash}'
+    place = f' transform="translate({number(item.dx)} {number(item.dy)})"' if item.dx or item.dy else ""
+    return f'<path d="{data(item.path)}" fill="{fill}"{line}{place}/>'
 
 
 def _rectangle(box: Rect) -> str:

@@ -2,7 +2,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from notation.dance.knowledge import Knowledge
 from notation.dance.script import Worked
@@ -22,6 +22,14 @@ AIRY, TIGHT = 1.0, 0.5  # baseline steps above a figure
 MOST_FITTED = 30  # pages; more are set at the largest size, since smaller type would spare a reader little
 
 
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """How a sheet was set: the size of its steps in points, and baseline steps above a figure."""
+
+    size: float
+    space: float
+
+
 def set_sheet(
     worked: Worked,
     knowledge: Knowledge,
@@ -39,16 +47,55 @@ def set_sheet(
     diagrams. Raises LayoutError where the paper cannot hold the columns,
     TemplateFault where a template of the layout cannot be filled in.
     """
-    panel = _panel(paper, layout)
-    bounds = layout.sizes_on(panel.name)
-    says = sheet_speaker(worked, knowledge, layout)
+    return fit_sheet(worked, knowledge, layout, paper, faces, source, diagrams)[0]
+
+
+def fit_sheet(
+    worked: Worked,
+    knowledge: Knowledge,
+    layout: Layout,
+    paper: Paper,
+    faces: Faces,
+    source: Attachment | None = None,
+    diagrams: Diagrams | None = None,
+) -> tuple[Document, Fit]:
+    """The same, and the size that fitted: `sheet_at` sets it so at once while the dance changes little."""
+    at = _setting(worked, knowledge, layout, paper, faces, diagrams)
+    bounds = layout.sizes_on(_panel(paper, layout).name)
+    made, fit = fitted(at, bounds.least, bounds.most, layout.pages)
+    return _document(made, worked, knowledge, layout, paper, source), fit
+
+
+def sheet_at(
+    fit: Fit,
+    worked: Worked,
+    knowledge: Knowledge,
+    layout: Layout,
+    paper: Paper,
+    faces: Faces,
+    diagrams: Diagrams | None = None,
+) -> Document:
+    """The sheet in type of that size, whether or not it is the largest that fits."""
+    at = _setting(worked, knowledge, layout, paper, faces, diagrams)
+    return _document(at(fit.size, fit.space), worked, knowledge, layout, paper, None)
+
+
+def _setting(
+    worked: Worked, knowledge: Knowledge, layout: Layout, paper: Paper, faces: Faces, diagrams: Diagrams | None
+) -> Callable[[float, float], Paged]:
+    panel, says = _panel(paper, layout), sheet_speaker(worked, knowledge, layout)
 
     def at(size: float, space: float) -> Paged:
         return paged(script_story(worked, knowledge, layout, panel, size, space, diagrams, says), faces)
 
-    made = fitted(at, bounds.least, bounds.most, layout.pages)
+    return at
+
+
+def _document(
+    made: Paged, worked: Worked, knowledge: Knowledge, layout: Layout, paper: Paper, source: Attachment | None
+) -> Document:
     document = placed_on_pages(made, sheet_metadata(worked, knowledge, layout))
-    if layout.fold and panel is not paper:
+    if layout.fold and _panel(paper, layout) is not paper:
         document = folded(document, paper, layout.fold)
     return replace(document, attachments=(source,)) if source is not None and layout.shows.source else document
 
@@ -60,21 +107,23 @@ def _panel(paper: Paper, layout: Layout) -> Paper:
     return panel_paper(paper, layout.fold)
 
 
-def fitted(at: Callable[[float, float], Paged], least: float, most: float, wanted: int | None) -> Paged:
+def fitted(
+    at: Callable[[float, float], Paged], least: float, most: float, wanted: int | None
+) -> tuple[Paged, Fit]:
     """The sheet at the largest size that fills as few pages as can be had, or as many as are wanted.
 
     at: sets the sheet with that type size in points and that space above figures in baseline steps.
     """
     first = at(most, AIRY)
     if len(first.pages) <= (wanted or 1) or len(first.pages) > MOST_FITTED * (wanted or 1):
-        return first
+        return first, Fit(most, AIRY)
     smallest = at(least, TIGHT)
     goal = max(len(smallest.pages), wanted or 1)
     if len(first.pages) <= goal:
-        return first
+        return first, Fit(most, AIRY)
     size, tight = _largest(at, least, most, goal, smallest)
     airy = at(size, AIRY)
-    return airy if len(airy.pages) <= goal else tight
+    return (airy, Fit(size, AIRY)) if len(airy.pages) <= goal else (tight, Fit(size, TIGHT))
 
 
 def _largest(

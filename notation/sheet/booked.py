@@ -75,7 +75,7 @@ def book_dance(
         story = script_story(worked, knowledge, layout, paper, size, space, diagrams, says)
         return paged(replace(story, foot=Running(), head=None), faces)
 
-    made = fitted(at, bounds.least, bounds.most, layout.pages)
+    made, _ = fitted(at, bounds.least, bounds.most, layout.pages)
     document = placed_on_pages(made, Metadata(worked.dance.title))
     return BookedDance(
         worked.dance.title, worked.dance.arrangers if layout.shows.arranger else (), _rhythm(worked.dance, says),

@@ -38,13 +38,13 @@ def opened(browser: Any, running: Desk, width: int = 1366, height: int = 800, da
     context = browser.new_context(viewport={"width": width, "height": height}, accept_downloads=True, **said)
     page = watched(context.new_page(), running)
     page.goto(running.address + (f"#{dance}" if dance else ""))
-    page.wait_for_selector("#pages img")
+    page.wait_for_selector("#pages .page")
     page.wait_for_selector("#stage img")
     return page
 
 
 def keys(page: Any) -> list[str]:
-    return page.eval_on_selector_all("#pages img", "all => all.map(one => one.dataset.key)")  # type: ignore[no-any-return]
+    return page.eval_on_selector_all("#pages .page", "all => all.map(one => one.dataset.key)")  # type: ignore[no-any-return]
 
 
 def written(page: Any) -> str:

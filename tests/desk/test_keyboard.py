@@ -6,8 +6,8 @@ from typing import Any
 from browsing import grave, keys, opened, until, written
 from desking import Desk, desk
 
-A5_WIDTH = 559
-"""148 mm (ISO 216) in CSS pixels of 1/96 inch."""
+A5_WIDTH = 420
+"""148 mm (ISO 216) in points."""
 FOCUSED = """() => {
   const one = document.activeElement, box = one.getBoundingClientRect(), ring = getComputedStyle(one);
   const editor = one.closest('#editor') && getComputedStyle(document.getElementById('editor'), '::after');
@@ -91,7 +91,8 @@ def test_skips_sheet_and_floor_by_keys(chromium: Any, running: Desk, dance: Path
     until(lambda: len(keys(page)) > len(before), page)
     tab_to(page, "#paper")
     page.keyboard.type("A5")
-    until(lambda: page.evaluate("document.querySelector('#pages img').naturalWidth") == A5_WIDTH, page)
+    width = "Math.round(document.querySelector('#pages .page svg').viewBox.baseVal.width)"
+    until(lambda: page.evaluate(width) == A5_WIDTH, page)
     tab_to(page, "summary:not(#shelf *)")
     page.keyboard.press("Enter")
     page.wait_for_selector("#in-words table")

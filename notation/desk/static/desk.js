@@ -11,7 +11,7 @@ let words = { steps: {}, keys: [], passage: [], start: [] };
 let open = null;      // {name, digest, saved}: the dance in the editor
 let place = "";       // names the folder in the browser's store
 let bars = [], length = 0, bar = 0, danced = "", running = null, timer = 0, drafting = 0, away = 0, sent = Promise.resolve(), spots = [], toldFindings = "";
-const pages = new Map();  // key of a page: its image
+const pages = new Map();  // key of a page: its element
 
 const view = new EditorView({ parent: $("editor"), state: fresh("") });
 view.scrollDOM.tabIndex = 0;  // can be scrolled by keys without entering the text
@@ -83,7 +83,7 @@ function typed() {
   say(dirty ? "Not saved; kept as a draft" : "Saved");
   keep();
   drafting ||= setTimeout(draft, 350);  // while she types on, too
-  clearTimeout(timer); timer = setTimeout(set, 8);
+  clearTimeout(timer); timer = setTimeout(set);
 }
 
 function gone(fault) {
@@ -123,28 +123,31 @@ async function inWords() {
   } catch (fault) { if (fault instanceof Told) $("in-words").textContent = fault.message; else gone(fault); }
 }
 
+function drawn({ key, svg, width, height }) {
+  const page = document.createElement("div");
+  page.className = "page"; page.dataset.key = key; page.setAttribute("role", "img");
+  page.style.aspectRatio = `${width} / ${height}`;
+  page.innerHTML = svg;  // made by the desk's own painter, every word escaped; the policy runs nothing in it
+  return page;
+}
+
 function showPages({ pages: list, title }) {
   unset(""); inWords();
-  const images = list.map((page, number) => {
-    let image = pages.get(page.key);
-    if (!image) {
-      image = new Image();
-      image.src = URL.createObjectURL(new Blob([page.svg], { type: "image/svg+xml" }));
-      image.width = page.width; image.height = page.height; image.dataset.key = page.key;
-    }
-    image.alt = `Page ${number + 1} of ${list.length}: ${title}`;
-    return image;
+  const shown = list.map((page, number) => {
+    const one = pages.get(page.key) || drawn(page);
+    one.setAttribute("aria-label", `Page ${number + 1} of ${list.length}: ${title}`);
+    return one;
   });
   const kept = new Set(list.map((page) => page.key));
-  for (const [key, image] of pages) if (!kept.has(key)) { URL.revokeObjectURL(image.src); pages.delete(key); }
-  list.forEach((page, number) => pages.set(page.key, images[number]));
+  for (const key of pages.keys()) if (!kept.has(key)) pages.delete(key);
+  list.forEach((page, number) => pages.set(page.key, shown[number]));
   const box = $("pages");
-  images.forEach((image, number) => {
+  shown.forEach((one, number) => {
     const old = box.children[number];
-    if (old === image) return;
-    if (old && !kept.has(old.dataset.key)) old.replaceWith(image); else box.insertBefore(image, old || null);
+    if (old === one) return;
+    if (old && !kept.has(old.dataset.key)) old.replaceWith(one); else box.insertBefore(one, old || null);
   });
-  while (box.children.length > images.length) box.lastChild.remove();
+  while (box.children.length > shown.length) box.lastChild.remove();
   $("heading").textContent = title || open.name;
   document.title = `${title || open.name} – Lodestep desk`;
 }
