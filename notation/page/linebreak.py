@@ -2,7 +2,8 @@
 
 A paragraph is a row of atoms that are never divided. Where a line may end after an atom is said by a penalty.
 Of all ways with the fewest lines the one with the least raggedness is taken: the sum over the lines of the squared
-share of the width left empty, and of the penalties; the last line may be short at no cost.
+share of the width left empty, and of the penalties; the last line may be short at no cost, unless it is so short that
+a word stands alone.
 """
 from __future__ import annotations
 
@@ -13,6 +14,7 @@ from dataclasses import dataclass
 
 NEVER = math.inf
 TOLERANCE = 0.001
+LEAST_LAST = 0.3  # of the width; a last line that is shorter counts by the share it lacks. Common practice, no source
 
 Profile = tuple[tuple[float, float], ...]
 """What height a paragraph needs: (least width, lines or steps), widths rising, the last with one line."""
@@ -106,8 +108,8 @@ def breaks(text: Breakable, width: float, balanced: bool = False) -> list[int]:
     slack = max(text.extras)
     lines, costs, befores = [0], [0.0], [-1]
     for at, reach in enumerate(reaches):
-        free = at == len(legal) - 1 and not balanced
-        count, cost, before = _best_line(origins, at, reach, width, slack, lines, costs, free)
+        full = LEAST_LAST if at == len(legal) - 1 and not balanced else 1.0
+        count, cost, before = _best_line(origins, at, reach, width, slack, lines, costs, full * width)
         lines.append(count)
         costs.append(cost + penalties[at])
         befores.append(before)
@@ -115,9 +117,10 @@ def breaks(text: Breakable, width: float, balanced: bool = False) -> list[int]:
 
 
 def _best_line(origins: Sequence[float], at: int, reach: float, width: float, slack: float,
-               lines: Sequence[int], costs: Sequence[float], free: bool) -> tuple[int, float, int]:
-    """The least (lines, cost, break before it) of all lines that end at that place; free: a short one costs nothing."""
-    short = 0.0 if free else (width - reach + origins[at]) / width
+               lines: Sequence[int], costs: Sequence[float], full: float) -> tuple[int, float, int]:
+    """The least (lines, cost, break before it) of all lines that end at that place. full: from what length in points a
+    line costs nothing."""
+    short = max(0.0, full - reach + origins[at]) / full
     count, cost, found = lines[at] + 1, costs[at] + short * short, at
     room = width + TOLERANCE
     for before in range(at - 1, -1, -1):
@@ -126,7 +129,7 @@ def _best_line(origins: Sequence[float], at: int, reach: float, width: float, sl
             if needed > room + slack:
                 break
             continue
-        short = 0.0 if free else (width - needed) / width
+        short = (full - needed) / full if needed < full else 0.0
         new, dear = lines[before] + 1, costs[before] + short * short
         if new < count or (new == count and dear < cost):
             count, cost, found = new, dear, before

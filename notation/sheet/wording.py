@@ -20,6 +20,7 @@ from notation.layout import Phrases, Segment, Wording
 from notation.sheet.templates import fill
 
 TIE = "\u00a0"
+NUMBER_AT_END = re.compile(r"(?<=[^\W\d_]) (?=\d+(?:[-\u2013]\d+)?(?:[^\w\s]|$))")
 NUMBER_AND_UNIT = re.compile(r"(?<=[\d\u00bd\u00bc\u00be\u215b-\u215e]) (?=[^\W\d])")
 EIGHTHS = ("", "\u215b", "\u00bc", "\u215c", "\u00bd", "\u215d", "\u00be", "\u215e")
 Held = tuple[Said | None, Said | None]
@@ -35,12 +36,14 @@ def tied(words: str) -> str:
 
 
 def with_units(words: str) -> str:
-    """The words with each number kept on the line of what it counts.
+    """The words with each number kept on the line of what it counts, or of the word before it where it counts nothing.
 
     >>> with_units("five times through with 4 bars in")
     'five times through with 4\\xa0bars in'
+    >>> with_units("as in bar 3, then on")
+    'as in bar\\xa03, then on'
     """
-    return NUMBER_AND_UNIT.sub(TIE, words)
+    return NUMBER_AND_UNIT.sub(TIE, NUMBER_AT_END.sub(TIE, words))
 
 
 def filled(phrase: str, **values: object) -> str:

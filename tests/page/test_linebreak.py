@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from notation.page.columns import lines_at
-from notation.page.linebreak import NEVER, Breakable, breaks, fits, profile
+from notation.page.linebreak import LEAST_LAST, NEVER, Breakable, breaks, fits, profile
 
 
 def laid_out(widths: list[float], gaps: list[float], penalties: list[float], extras: list[float]) -> Breakable:
@@ -44,7 +44,8 @@ def ways(text: Breakable, width: float) -> list[list[int]]:
 def cost(text: Breakable, ends: list[int], width: float, balanced: bool) -> tuple[int, float]:
     firsts = [0, *(k + 1 for k in ends[:-1])]
     lines = list(zip(firsts, ends, strict=True))
-    ragged = sum(((width - text.width(a, b)) / width) ** 2 for a, b in (lines if balanced else lines[:-1]))
+    full = [width] * (len(lines) - 1) + [width if balanced else LEAST_LAST * width]
+    ragged = sum((max(0.0, most - text.width(a, b)) / most) ** 2 for most, (a, b) in zip(full, lines, strict=True))
     return len(ends), ragged + sum(text.penalties[k] for k in ends[:-1])
 
 
@@ -86,3 +87,10 @@ def test_penalty_moves_a_break() -> None:
     dear = laid_out(widths, gaps, [math.inf, 0.0, 0.0], [0, 0, 0])
     assert breaks(free, 45) == [1, 2] == breaks(dear, 45)
     assert breaks(dear, 44) == [1, 2]
+
+
+def test_the_last_word_does_not_stand_alone_where_the_line_before_can_spare_one() -> None:
+    """Five words of 10 and one of 4, spaces of 1, lines of 45: the last line takes a word from the first. Common
+    practice of printers, no source."""
+    text = laid_out([10, 10, 10, 10, 4], [1] * 5, [0] * 5, [0] * 5)
+    assert breaks(text, 45) == [2, 4]
