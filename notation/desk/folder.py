@@ -11,14 +11,11 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from notation.bounds import FILE_BYTES
+from notation.bounds import DESK_DEPTH, DESK_FILES, DESK_NAME, FILE_BYTES, Bound
 
 ENDINGS = (".yaml", ".yml")
 KEPT = ".lodestep-desk"
 """The folder, within hers, of drafts and of versions set aside."""
-MOST_FILES = 2_000
-DEEPEST = 4
-LONGEST_NAME = 200
 TITLE = re.compile(rb"^title: *(.*?) *(?:#.*)?$", re.MULTILINE)
 SEQUENCE = re.compile(rb"^sequence:", re.MULTILINE)
 
@@ -49,16 +46,19 @@ def digest(data: bytes) -> str:
 
 @dataclass(slots=True)
 class Folder:
-    """A folder of dances. write: how files are written."""
+    """A folder of dances. write: how files are written. met: bounds that kept files from the last list."""
 
     root: Path
     write: Writer
     lock: threading.Lock = field(default_factory=threading.Lock)
+    met: set[Bound] = field(default_factory=set)
 
     def path(self, name: str) -> Path:
         """The file of that name, which need not exist. Raises Refused where it is none of hers."""
+        if len(name) > DESK_NAME.most:
+            raise Refused(DESK_NAME.words)
         parts = name.split("/")
-        odd = len(name) > LONGEST_NAME or not name.isprintable() or any(c in name for c in '\\:*?"<>|')
+        odd = not name.isprintable() or any(c in name for c in '\\:*?"<>|')
         if odd or not name.endswith(ENDINGS) or any(not part or part.startswith(".") for part in parts):
             raise Refused(f"'{name[:60]}' is no dance of this folder")
         return self._inside(self.root.joinpath(*parts))
@@ -88,7 +88,8 @@ class Folder:
     def dances(self) -> list[dict[str, str]]:
         """Name and title of each dance file, by name."""
         found: list[dict[str, str]] = []
-        for path in self._files(self.root, DEEPEST):
+        self.met.clear()
+        for path in self._files(self.root, DESK_DEPTH.most):
             name = path.relative_to(self.root).as_posix()
             try:
                 data = self.read(name)
@@ -97,21 +98,25 @@ class Folder:
             title = TITLE.search(data)
             if title and SEQUENCE.search(data):
                 found.append({"name": name, "title": title[1].decode("utf-8", "replace").strip("\"'") or name})
-            if len(found) >= MOST_FILES:
+            if len(found) >= DESK_FILES.most:
+                self.met.add(DESK_FILES)
                 break
         return found
 
     def layouts(self) -> list[str]:
         """Names of her own layout files."""
-        files = (path.relative_to(self.root).as_posix() for path in self._files(self.root, DEEPEST))
+        files = (path.relative_to(self.root).as_posix() for path in self._files(self.root, DESK_DEPTH.most))
         return [name for name in files if re.search(rb"^layout:", self.current(name), re.MULTILINE)]
 
     def _files(self, folder: Path, deep: int) -> Iterator[Path]:
         for entry in sorted(os.scandir(folder), key=lambda e: e.name):
             if entry.name.startswith("."):
                 continue
-            if entry.is_dir(follow_symlinks=False) and deep and entry.name not in ("figures", "node_modules"):
-                yield from self._files(Path(entry.path), deep - 1)
+            if entry.is_dir(follow_symlinks=False) and entry.name not in ("figures", "node_modules"):
+                if deep:
+                    yield from self._files(Path(entry.path), deep - 1)
+                else:
+                    self.met.add(DESK_DEPTH)
             elif entry.name.endswith(ENDINGS) and entry.is_file():
                 yield Path(entry.path)
 

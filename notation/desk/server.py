@@ -107,7 +107,8 @@ def dances(desk: Desk, said: dict[str, Any]) -> Any:
     shipped = [[name, load_layout(name).summary] for name in layout_names()]
     own = [[name, "your own"] for name in desk.folder.layouts()]
     return {"folder": desk.folder.root.name or "/", "place": digest(str(desk.folder.root.resolve()).encode())[:16],
-            "dances": desk.folder.dances(), "layouts": [*shipped, *own], "papers": list(PAPERS)}
+            "dances": desk.folder.dances(), "layouts": [*shipped, *own], "papers": list(PAPERS),
+            "unlisted": " ".join(sorted(bound.words.capitalize() + "." for bound in desk.folder.met))}
 
 
 def opened(desk: Desk, said: dict[str, Any]) -> Any:

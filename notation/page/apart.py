@@ -9,8 +9,8 @@ from pathlib import Path
 
 from notation import bounds
 
-MEMORY_BYTES = 600_000_000
-"""What that process may take, where the system can hold it to that."""
+TOO_MUCH = 3
+"""Exit status of a process that was given too little memory."""
 
 
 class Unopened(ValueError):
@@ -25,11 +25,16 @@ class Opened:
     texts: tuple[str, ...]
 
 
-def opened_apart(pdf: bytes, seconds: float = bounds.PDF_SECONDS.most) -> Opened:
-    """What a PDF says. Raises Unopened where it is damaged, too large or takes too long."""
+def opened_apart(
+    pdf: bytes, seconds: float = bounds.PDF_SECONDS.most, memory: int = bounds.PDF_MEMORY.most
+) -> Opened:
+    """What a PDF says. Raises Unopened where it is damaged, too large, takes too long or too much memory.
+
+    memory: bytes, where the system can hold a process to that.
+    """
     if len(pdf) > bounds.PDF_BYTES.most:
         raise Unopened(bounds.PDF_BYTES.words)
-    command = [sys.executable, "-P", "-c", f"from {__name__} import main; main()"]
+    command = [sys.executable, "-P", "-c", f"from {__name__} import main; main()", str(memory)]
     try:
         done = subprocess.run(command, input=pdf, capture_output=True, timeout=seconds, check=True,
                               env=_environment())
@@ -37,7 +42,8 @@ def opened_apart(pdf: bytes, seconds: float = bounds.PDF_SECONDS.most) -> Opened
     except subprocess.TimeoutExpired as fault:
         raise Unopened(bounds.PDF_SECONDS.words) from fault
     except (subprocess.CalledProcessError, ValueError) as fault:
-        raise Unopened("the PDF is damaged, it cannot be read") from fault
+        short = isinstance(fault, subprocess.CalledProcessError) and fault.returncode == TOO_MUCH
+        raise Unopened(bounds.PDF_MEMORY.words if short else "the PDF is damaged, it cannot be read") from fault
     return Opened(tuple(said["words"]), tuple(said["texts"]))
 
 
@@ -51,15 +57,18 @@ def main() -> None:
     """In the process apart: the PDF at the standard input, what it says as JSON at the standard output."""
     from notation.page.revealed import page_texts, texts_of
 
-    _hold_memory()
-    pdf = sys.stdin.buffer.read()
-    words = [word for text in page_texts(pdf) for word in text.split()]
-    print(json.dumps({"words": words, "texts": list(texts_of(pdf))}))
+    _hold_memory(int(sys.argv[1]))
+    try:
+        pdf = sys.stdin.buffer.read()
+        words = [word for text in page_texts(pdf) for word in text.split()]
+        print(json.dumps({"words": words, "texts": list(texts_of(pdf))}))
+    except MemoryError:
+        sys.exit(TOO_MUCH)
 
 
-def _hold_memory() -> None:
+def _hold_memory(most: int) -> None:
     try:
         import resource
     except ImportError:
         return
-    resource.setrlimit(resource.RLIMIT_AS, (MEMORY_BYTES, MEMORY_BYTES))
+    resource.setrlimit(resource.RLIMIT_AS, (most, most))

@@ -12,7 +12,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any, TypeVar
 
-from notation.bounds import Bound
+from notation.bounds import WANTED_PAGES
 from notation.dance.finding import Finding
 from notation.dance.suggest import did_you_mean
 from notation.installed import data_folder
@@ -31,7 +31,6 @@ ANY_PAPER = "other"
 FOLDS = ("4", "8", "none")
 RATIOS = {"glyph": (0.5, 3.0), "small": (0.6, 1.0), "grey": (0.0, 0.46)}
 """Bounds of numbers; the lightest grey has a contrast of 4.5:1 against white (WCAG 2.2, 1.4.3)."""
-PAGES = Bound(200, "more than {most} pages wanted")
 
 Made = TypeVar("Made")
 Named = TypeVar("Named", bound=enum.Enum)
@@ -110,7 +109,7 @@ def _plain(fields: Fields) -> Iterator[tuple[str, Any]]:
         chosen = fields.choice(key, tuple(str(one.value) for one in kind))
         if chosen:
             yield key, kind(chosen)
-    pages = fields.number("pages", 1, PAGES, "pages")
+    pages = fields.number("pages", 1, WANTED_PAGES, "pages")
     if pages:
         yield "pages", pages
     fold = fields.choice("fold", FOLDS)

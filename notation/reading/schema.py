@@ -140,7 +140,7 @@ def layout_schema() -> Shape:
         "format": any_text(), "layout": text(), "summary": text(), "base": choice(layout_names()),
         "paper": choice(PAPERS), "orientation": _orientation(), "language": choice(FILES),
         "columns": _listed(choice_of(ColumnKey)), "rows": choice_of(Rows), "repeats": choice_of(Repeats),
-        "calls": choice_of(Calls), "fold": _fold(), "pages": whole(1, layout.PAGES, "pages"),
+        "calls": choice_of(Calls), "fold": _fold(), "pages": whole(1, bounds.WANTED_PAGES, "pages"),
         "sizes": mapping(dict.fromkeys(papers, size)), "faces": _texts_of(FaceNames), "margins": margins,
         "wording": _wording(), "templates": _texts_of(Templates), "phrases": _phrases(),
         "show": mapping({field.name: switch() for field in dataclasses.fields(Shows)}),

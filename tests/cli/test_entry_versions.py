@@ -2,14 +2,18 @@
 from __future__ import annotations
 
 import shutil
+import sys
 from collections.abc import Callable
 from hashlib import sha256
+from io import BytesIO
 from pathlib import Path
 
 import pytest
 from invoking import EXAMPLES, SAUNTER, run, said
+from pypdf import PdfWriter
+from pypdf.generic import NameObject, StreamObject
 
-from notation import __version__
+from notation import __version__, bounds
 from notation.page.apart import Unopened, opened_apart
 
 COMPETITION = EXAMPLES / "competition"
@@ -152,3 +156,17 @@ def test_an_entry_whose_sheets_cannot_be_set_stops_no_other(made: Path, tmp_path
     result = run("entry", "--collate", narrow, made, "--into", tmp_path / "c", "--skip-faulty")
     assert result.exit_code == 1 and f"{narrow}:1:1: error: its sheets cannot be set" in said(result)
     assert [path.name for path in (tmp_path / "c" / "judges").iterdir()] == [NUMBERED]
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="no limit of memory here")
+def test_a_pdf_that_takes_too_much_memory_is_left(tmp_path: Path) -> None:
+    """A page of eighty million spaces, packed small, read in a process of 150 MB."""
+    writer = PdfWriter()
+    page = writer.add_blank_page(100, 100)
+    stream = StreamObject()
+    stream.set_data(b"BT (a) Tj ET " + b" " * 80_000_000)
+    page[NameObject("/Contents")] = writer._add_object(stream.flate_encode())
+    data = BytesIO()
+    writer.write(data)
+    with pytest.raises(Unopened, match=bounds.PDF_MEMORY.message.split("{")[0]):
+        opened_apart(data.getvalue(), memory=150_000_000)

@@ -3,6 +3,7 @@ from pathlib import Path
 
 import pytest
 
+from notation import bounds
 from notation.desk.folder import KEPT, Changed, Folder, Refused, digest
 
 
@@ -57,3 +58,15 @@ def test_drafts_stay_until_saved(folder: Folder) -> None:
     assert kept and (kept["text"], kept["base"]) == ("title: typed\n", opened)
     folder.save("a.yaml", b"title: typed\n", opened)
     assert folder.draft("a.yaml") is None
+
+
+def test_bounds_of_the_list_are_told(folder: Folder, monkeypatch: pytest.MonkeyPatch) -> None:
+    """DESK_FILES, DESK_DEPTH and DESK_NAME: what is not listed or not taken is said in the bound's own words."""
+    assert folder.dances() and not folder.met
+    (folder.root / "1/2/3/4/5").mkdir(parents=True)
+    folder.dances()
+    assert folder.met == {bounds.DESK_DEPTH}
+    monkeypatch.setattr("notation.desk.folder.DESK_FILES", bounds.Bound(1, bounds.DESK_FILES.message))
+    assert len(folder.dances()) == 1 and bounds.Bound(1, bounds.DESK_FILES.message) in folder.met
+    with pytest.raises(Refused, match=bounds.DESK_NAME.words[:40]):
+        folder.read("x" * bounds.DESK_NAME.most + ".yaml")

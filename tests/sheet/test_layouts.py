@@ -6,6 +6,7 @@ from dataclasses import fields
 
 import pytest
 
+from notation import bounds
 from notation.dance.finding import Severity
 from notation.layout import ColumnKey, Layout, Repeats, Segment
 from notation.page.frame import PlacedText
@@ -129,3 +130,10 @@ def test_the_order_in_the_files_names_every_part_of_a_step() -> None:
     for name in layout_names():
         assert set(load_layout(name).wording.order) == set(Segment)
         assert load_layout(name).summary
+
+
+def test_more_pages_than_any_sheet_has_are_refused() -> None:
+    """By the bound's own words."""
+    most = bounds.WANTED_PAGES
+    found = read_layout(f"layout: mine\npages: {most.most + 1}\n".encode(), "mine.yaml").findings
+    assert [f.rule for f in found] == ["number-too-large"] and most.words in found[0].message

@@ -297,7 +297,7 @@ function mark(button) {
 let shelf = [];
 async function shelve() {
   const said = await ask("dances", {});
-  place = said.place; shelf = said.dances; list();
+  place = said.place; shelf = said.dances; list(); $("unlisted").textContent = said.unlisted;
   if (!$("layout").options.length) {
     for (const [name, summary] of said.layouts) { const option = new Option(name, name, name === "script", name === "script"); option.title = summary; $("layout").add(option); }
     for (const paper of said.papers) $("paper").add(new Option(paper, paper));
