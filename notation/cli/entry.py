@@ -2,7 +2,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
@@ -113,19 +113,11 @@ def _tell(papers: Papers, made: MadeEntry, reason: str) -> int:
 
 
 def _verify(folders: tuple[str, ...], rules: str | None, day: date | None) -> int:
-    from notation.cli.entering import EntryFault
-    from notation.cli.received import receive
-
     status = 0
-    for folder in folders:
-        try:
-            received = receive(Path(folder), rules, day)
-        except EntryFault as fault:
-            click.echo(report_text(fault.report), err=True)
-            status = UNUSABLE
+    for folder, (received, asked) in zip(folders, _looked_through(folders, rules, day), strict=True):
+        status = max(status, asked)
+        if received is None:
             continue
-        _tell_troubles(received.folder, received.troubles)
-        status = max(status, FAULTY if received.troubles else 0)
         for note in received.notes:
             click.echo(printable(f"{folder}: {note}"))
         allowed = ", ".join(received.papers.allowed)
@@ -162,26 +154,35 @@ def _collate(folders: tuple[str, ...], rules: str | None, into: Path, day: date 
 
 def _sound(folders: tuple[str, ...], rules: str | None, day: date | None) -> tuple[list[Received], int]:
     """The entries that can be relied on, and the exit status of the others, which are told with their reasons."""
-    from notation.cli.entering import EntryFault
-    from notation.cli.received import collating_troubles, receive
+    from notation.cli.received import collating_troubles
 
-    entries, status = [], 0
-    for folder in folders:
-        try:
-            received = receive(Path(folder), rules, day)
-        except EntryFault as fault:
-            click.echo(report_text(fault.report), err=True)
-            status = UNUSABLE
-            continue
-        _tell_troubles(received.folder, received.troubles)
-        status = max(status, FAULTY if received.troubles else 0)
-        entries += [] if received.troubles else [received]
+    looked_through = list(_looked_through(folders, rules, day))
+    entries = [received for received, asked in looked_through if received is not None and not asked]
+    status = max((asked for _, asked in looked_through), default=0)
     together = list(collating_troubles(entries))
     for number, trouble in together:
         _tell_troubles(entries[number].folder, (trouble,))
     refused = {number for number, _ in together}
     sound = [one for number, one in enumerate(entries) if number not in refused]
     return sound, max(status, FAULTY if refused else 0)
+
+
+def _looked_through(
+    folders: tuple[str, ...], rules: str | None, day: date | None
+) -> Iterator[tuple[Received | None, int]]:
+    """Each entry, its troubles told, with the exit status that it asks for; None where its folder is unusable."""
+    from notation.cli.entering import EntryFault
+    from notation.cli.received import receive
+
+    for folder in folders:
+        try:
+            received = receive(Path(folder), rules, day)
+        except EntryFault as fault:
+            click.echo(report_text(fault.report), err=True)
+            yield None, UNUSABLE
+        else:
+            _tell_troubles(received.folder, received.troubles)
+            yield received, FAULTY if received.troubles else 0
 
 
 def _tell_troubles(folder: Path, troubles: Sequence[str]) -> None:

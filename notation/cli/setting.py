@@ -21,7 +21,7 @@ from notation.reading.knowledge import load_knowledge
 from notation.sheet import set_sheet, sheet_metadata
 from notation.sheet.missing import missing_letters
 from notation.sheet.rows import Diagrams
-from notation.sheet.script import script_story, sheet_speaker
+from notation.sheet.script import sheet_speaker, words_story
 from notation.sheet.templates import TemplateFault
 
 
@@ -129,8 +129,7 @@ def diagrams_of(worked: Worked, layout: Layout) -> Diagrams:
 
 
 def _story(worked: Worked, order: Order) -> Story:
-    size = order.layout.sizes_on(order.paper.name).most
-    return script_story(worked, load_knowledge(), order.layout, order.paper, size)
+    return words_story(worked, load_knowledge(), order.layout, order.paper)
 
 
 def _text(worked: Worked, order: Order) -> str:

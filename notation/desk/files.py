@@ -14,11 +14,16 @@ KINDS = {".js": "text/javascript", ".css": "text/css", ".html": "text/html", ".t
          ".svg": "image/svg+xml"}
 
 
+def face_files() -> dict[str, Path]:
+    """The files of the faces by their names."""
+    return {path.name: path for path in sorted(data_folder("fonts").glob("*.ttf"))}
+
+
 def faces_rules() -> str:
     """The style by which the page has the faces of the fonts folder, each under its own name."""
     rules = (
-        f'@font-face{{font-family:"{path.stem}";src:url("fonts/{path.name}");font-display:block}}\n'
-        for path in sorted(data_folder("fonts").glob("*.ttf"))
+        f'@font-face{{font-family:"{path.stem}";src:url("fonts/{name}");font-display:block}}\n'
+        for name, path in face_files().items()
     )
     return "".join(rules) + f"#pages {TEXT_STYLE}\n"
 
@@ -29,8 +34,8 @@ async def faces_style(request: Request) -> Response:
 
 async def face(request: Request) -> Response:
     """The file of a face."""
-    path = data_folder("fonts") / str(request.path_params["file"])
-    if "/" in path.name or path.suffix != ".ttf" or path.parent != data_folder("fonts") or not path.is_file():
+    path = face_files().get(str(request.path_params["file"]))
+    if path is None:
         return JSONResponse({"why": "there is no such face"}, 404)
     return Response(path.read_bytes(), media_type="font/ttf")
 

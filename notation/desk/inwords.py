@@ -3,9 +3,8 @@ from __future__ import annotations
 
 from notation.desk.setting import Setter, Wanted
 from notation.page.fault import LayoutError
-from notation.sheet import sheet_metadata
-from notation.sheet.html import story_html
-from notation.sheet.script import script_story
+from notation.sheet.html import story_body
+from notation.sheet.script import words_story
 
 
 def sheet_in_words(setter: Setter, wanted: Wanted) -> str:
@@ -13,7 +12,4 @@ def sheet_in_words(setter: Setter, wanted: Wanted) -> str:
     known = setter.known(wanted.name, wanted.text)
     if known.worked is None:
         raise LayoutError("the text cannot be read as a dance yet; mend the errors first")
-    layout, sheet = setter.layout(wanted)
-    story = script_story(known.worked, known.knowledge, layout, sheet, layout.sizes_on(sheet.name).most)
-    whole = story_html(story, sheet_metadata(known.worked, known.knowledge, layout))
-    return whole.partition("<main>")[2].rpartition("</main>")[0]
+    return story_body(words_story(known.worked, known.knowledge, *setter.layout(wanted)))

@@ -152,11 +152,7 @@ def aside(desk: Desk, said: dict[str, Any]) -> Any:
 
 
 def words_of_sheet(desk: Desk, said: dict[str, Any]) -> Any:
-    wanted = desk.wanted(said)
-    try:
-        return {"html": sheet_in_words(desk.setter, wanted)}
-    except (LayoutError, TemplateFault) as fault:
-        raise Refused(str(fault), 422) from None
+    return {"html": sheet_in_words(desk.setter, desk.wanted(said))}
 
 
 def new(desk: Desk, said: dict[str, Any]) -> Any:
@@ -189,11 +185,7 @@ def pdf(desk: Desk, said: dict[str, Any]) -> Any:
     errors = sum(f.severity is Severity.ERROR for f in desk.setter.found(known))
     if errors and not said.get("draft"):
         return JSONResponse({"errors": errors}, 409)
-    source = Attachment(Path(wanted.name).name, wanted.text.encode())
-    try:
-        document = desk.setter.document(known, wanted, source)
-    except (LayoutError, TemplateFault) as fault:
-        raise Refused(str(fault), 422) from None
+    document = desk.setter.document(known, wanted, Attachment(Path(wanted.name).name, wanted.text.encode()))
     return Response(paint_pdf(document, data_folder("fonts")), media_type="application/pdf")
 
 
@@ -209,6 +201,8 @@ def answering(desk: Desk, answer: Answer) -> Callable[[Request], Any]:
             made = await desk.answer(answer, await said_in(request))
         except Refused as fault:
             return JSONResponse({"why": str(fault)}, fault.status)
+        except (LayoutError, TemplateFault) as fault:
+            return JSONResponse({"why": str(fault)}, 422)
         except OSError as fault:
             return JSONResponse({"why": f"the file cannot be used: {fault.strerror or fault}"}, 500)
         return made if isinstance(made, Response) else JSONResponse(made)

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from functools import lru_cache
 from hashlib import blake2s
+from itertools import zip_longest
 from pathlib import Path
 from typing import Any
 
@@ -86,7 +87,7 @@ class Setter:
     read: Callable[[str], bytes]
     faces: Faces = field(default_factory=Faces)
     fits: dict[tuple[str, str, Paper], Fit] = field(default_factory=dict)
-    painted: dict[int, Painted] = field(default_factory=dict)
+    painted: list[Painted] = field(default_factory=list)
     lock: threading.Lock = field(default_factory=threading.Lock)
 
     def known(self, name: str, text: str) -> Known:
@@ -168,14 +169,12 @@ class Setter:
     def _pages(self, document: Document, wanted: Wanted, exact: bool) -> dict[str, Any]:
         """The pages, each with its picture where the browser has it not yet. A page like the one that stood in its
         place last time is not painted again."""
-        before, self.painted = self.painted, {}
-        for number, frame in enumerate(document.pages):
-            old = before.get(number)
-            self.painted[number] = old if old and old.frame == frame else _paint(frame, self.faces)
+        stood = zip_longest(self.painted[: len(document.pages)], document.pages)
+        self.painted = [old if old and old.frame == frame else _paint(frame, self.faces) for old, frame in stood]
         pages = [
             {"key": one.key, "svg": None if one.key in wanted.has else one.svg,
              "width": round(one.frame.width), "height": round(one.frame.height)}
-            for one in self.painted.values()
+            for one in self.painted
         ]
         return {"kind": "pages", "exact": exact, "pages": pages, "title": document.metadata.title}
 

@@ -55,13 +55,12 @@ def _environment() -> dict[str, str]:
 
 def main() -> None:
     """In the process apart: the PDF at the standard input, what it says as JSON at the standard output."""
-    from notation.page.revealed import page_texts, texts_of
+    from notation.page.revealed import pages_and_texts
 
     _hold_memory(int(sys.argv[1]))
     try:
-        pdf = sys.stdin.buffer.read()
-        words = [word for text in page_texts(pdf) for word in text.split()]
-        print(json.dumps({"words": words, "texts": list(texts_of(pdf))}))
+        pages, texts = pages_and_texts(sys.stdin.buffer.read())
+        print(json.dumps({"words": [word for text in pages for word in text.split()], "texts": list(texts)}))
     except MemoryError:
         sys.exit(TOO_MUCH)
 

@@ -9,6 +9,7 @@ import io
 import re
 from collections.abc import Iterator
 from html import unescape
+from itertools import chain
 
 from pypdf import PdfReader
 from pypdf.generic import (
@@ -34,18 +35,19 @@ def texts_of(pdf: bytes) -> Iterator[str]:
 
     Left out: names of faces, and the programs that made the file.
     """
+    return pages_and_texts(pdf)[1]
+
+
+def pages_and_texts(pdf: bytes) -> tuple[list[str], Iterator[str]]:
+    """What each page shows, in the order it is drawn; and all texts, those of the pages among them."""
     reader = PdfReader(io.BytesIO(pdf))
     made_by = (reader.metadata.producer, reader.metadata.creator) if reader.metadata else ()
-    yield from (text for text in _all_texts(reader) if text not in made_by)
+    pages = [page.extract_text() for page in reader.pages]
+    return pages, (text for text in chain(pages, _beside(reader)) if text not in made_by)
 
 
-def page_texts(pdf: bytes) -> list[str]:
-    """What each page shows, in the order it is drawn."""
-    return [page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages]
-
-
-def _all_texts(reader: PdfReader) -> Iterator[str]:
-    yield from (page.extract_text() for page in reader.pages)
+def _beside(reader: PdfReader) -> Iterator[str]:
+    """What stands beside the pages, unseen."""
     for number in range(1, int(str(reader.trailer["/Size"]))):
         thing = IndirectObject(number, 0, reader).get_object()
         yield from _texts(thing)

@@ -1,4 +1,4 @@
-"""A Frame as an SVG picture for a page that has the faces itself: letters stay text, a tenth of the size of outlines.
+"""A Frame as an SVG picture for a page that has the faces itself: letters stay text, a third of the size of outlines.
 
 Whoever shows it serves the files of the faces under their names, with the face's own kerning and no ligatures, as the
 words were measured. `STYLE` says so.

@@ -97,8 +97,8 @@ def _indexes(fields: Fields) -> tuple[IndexOf, ...]:
 
 
 def _paper(fields: Fields) -> Said | None:
-    said, scalar = fields.choice("paper", PAPERS), fields.text("paper")
-    return Said(said, scalar.mark) if said and scalar else None
+    said = fields.choice("paper", PAPERS)
+    return Said(said, fields.values["paper"].mark) if said else None
 
 
 def _landscape(fields: Fields) -> bool | None:

@@ -144,7 +144,7 @@ def expect_text(node: Node, what: str, findings: Findings, bound: Bound = NAME) 
     if len(node.text) > bound.most:
         findings.error("text-too-long", node.mark, bound.words)
         return None
-    if any(len(word) > WORD.most for word in node.text.split()):
+    if len(node.text) > WORD.most and any(len(word) > WORD.most for word in node.text.split()):
         findings.error("text-too-long", node.mark, WORD.words)
         return None
     return node

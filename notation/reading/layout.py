@@ -17,7 +17,7 @@ from notation.dance.finding import Finding
 from notation.dance.suggest import did_you_mean
 from notation.installed import data_folder
 from notation.layout import Borders, Calls, ColumnKey, Layout, Phrases, Repeats, Rows, Segment, Sizes
-from notation.reading.fields import NO, YES, Fields, Findings, decimal, expect_choice, expect_fields, expect_text
+from notation.reading.fields import Fields, Findings, decimal, expect_choice, expect_fields, expect_text
 from notation.reading.keyed import read_keyed
 from notation.reading.nodes import Node, Scalar
 from notation.reading.words import FILES
@@ -253,6 +253,5 @@ def _switches(node: Node | None, base: Layout, findings: Findings) -> Any:
     fields = expect_fields(node, "show", names, findings) if node else None
     if fields is None:
         return None
-    said = {key: fields.choice(key, (*YES, *NO)) for key in fields.values}
-    return replace(base.shows, **{key: word in YES for key, word in said.items() if word is not None})
+    return replace(base.shows, **{key: fields.switch(key, getattr(base.shows, key)) for key in fields.values})
 

@@ -45,14 +45,18 @@ tbody.bar{break-inside:avoid}h2,tbody.figure{break-after:avoid}dl{break-inside:a
 
 def story_html(story: Story, metadata: Metadata) -> str:
     """A whole document with its style; it loads nothing from elsewhere."""
-    body = "".join(piece for part in story.flow for piece in _part(part))
     author = f'<meta name="author" content="{escape(metadata.author)}">' if metadata.author else ""
     return (
         f'<!DOCTYPE html><html lang="{escape(metadata.language)}"><head><meta charset="utf-8">'
         '<meta name="viewport" content="width=device-width,initial-scale=1">'
-        f"<title>{escape(metadata.title)}</title>{author}<style>{STYLE}</style></head><body><main>{body}</main></body>"
-        "</html>\n"
+        f"<title>{escape(metadata.title)}</title>{author}<style>{STYLE}</style></head><body>"
+        f"<main>{story_body(story)}</main></body></html>\n"
     )
+
+
+def story_body(story: Story) -> str:
+    """What stands in the body of that document."""
+    return "".join(piece for part in story.flow for piece in _part(part))
 
 
 def _part(part: Flow) -> Iterator[str]:

@@ -83,6 +83,11 @@ def script_story(
     return Story(paper, margins, to.step, flow, foot, head, printed_words(knowledge, layout).tag)
 
 
+def words_story(worked: Worked, knowledge: Knowledge, layout: Layout, paper: Paper) -> Story:
+    """The sheet for a form without pages, where no size has to fit: that of the largest type."""
+    return script_story(worked, knowledge, layout, paper, layout.sizes_on(paper.name).most)
+
+
 def used_columns(worked: Worked, layout: Layout) -> Iterator[ColumnKey]:
     """The layout's columns without those that would stand empty."""
     heads = any(p.head != Heads() for p in worked.passages) or any(

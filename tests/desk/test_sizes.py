@@ -33,6 +33,13 @@ def faults(page: Any) -> list[Any]:
     return [*small, *(["the page scrolls sideways"] if wide else [])]
 
 
+def whole_in_every_window(page: Any) -> None:
+    for name, (width, height) in WINDOWS.items():
+        page.set_viewport_size({"width": width, "height": height})
+        assert faults(page) == [], name
+    assert grave(page) == []
+
+
 def test_nothing_is_lost_in_small_windows(chromium: Any, running: Desk, dance: Path) -> None:
     """With all open at once: a finding and what mends it, a notice, the search, a new dance, the sheet in words."""
     page = opened(chromium, running, dance=dance.name, has_touch=True)
@@ -45,19 +52,13 @@ def test_nothing_is_lost_in_small_windows(chromium: Any, running: Desk, dance: P
     page.keyboard.insert_text("tempos: 28\n")
     page.keyboard.press("Control+f")
     page.wait_for_selector("#found li button:not(.place)")
-    for name, (width, height) in WINDOWS.items():
-        page.set_viewport_size({"width": width, "height": height})
-        assert faults(page) == [], name
-    assert grave(page) == []
+    whole_in_every_window(page)
     page.tap("#found li button:not(.place)")
     page.keyboard.press("Control+z")
     page.keyboard.press("Control+z")
     page.evaluate("document.querySelector('#reading').open = true")
     page.wait_for_selector("#in-words table")
-    for name, (width, height) in WINDOWS.items():
-        page.set_viewport_size({"width": width, "height": height})
-        assert faults(page) == [], name
-    assert grave(page) == []
+    whole_in_every_window(page)
     page.tap("#count-on")
     until(lambda: "before the bar" in page.inner_text("#count"), page)
     assert page.errors == []

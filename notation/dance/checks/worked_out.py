@@ -50,9 +50,7 @@ REPEAT_FIT = Rule(
     ),
     example(EVEN_BAR + _REPEAT.format(bars="2-3", of="1"), length=3),
 )
-_QUICK = "  - bars: 1\n    gent: |\n" + "".join(
-    f"      {count}  {foot} in place\n" for count, foot in zip("1&2&3&", ("LF", "RF") * 3, strict=True)
-) + "    lady: opposite\n"
+_QUICK = passage("1", *(f"{count}  {foot} in place" for count, foot in zip("1&2&3&", ("LF", "RF") * 3, strict=True)))
 TOO_MANY = Rule(
     "too-many-steps",
     Severity.ERROR,
