@@ -147,9 +147,9 @@ def test_lines_end_where_a_reader_pauses() -> None:
     step = "Right foot forward, commence to turn right, facing diagonal to wall, heel then toe, contrary body movement"
     setting = setting_of(story(words(step)), FACES)
     wall, toe = (setting.lines(words(step[: step.index(end)]), 1000.0)[0].width for end in (" heel", " contrary"))
-    for width in (wall, (wall + toe) / 2, toe - 1.0):
-        first, second = setting.lines(words(step), width)
-        assert "".join(piece.text for piece in first.pieces).endswith("wall,") and second.width < width
+    for room in (wall, (wall + toe) / 2, toe - 1.0):
+        first, second = setting.lines(words(step), room)
+        assert "".join(piece.text for piece in first.pieces).endswith("wall,") and second.width < room
 
 
 def test_a_figure_is_not_parted_to_fill_pages_evenly() -> None:
