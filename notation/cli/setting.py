@@ -125,7 +125,7 @@ def diagrams_of(worked: Worked, layout: Layout) -> Diagrams:
     from notation.sheet.floor import passage_figures
 
     knowledge = load_knowledge()
-    return passage_figures(dance_floor(worked, knowledge), sheet_speaker(worked, knowledge, layout))
+    return passage_figures(worked, dance_floor(worked, knowledge), sheet_speaker(worked, knowledge, layout))
 
 
 def _story(worked: Worked, order: Order) -> Story:

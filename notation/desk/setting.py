@@ -156,7 +156,7 @@ class Setter:
         worked, knowledge = known.worked, known.knowledge
         if worked is None or not layout.shows.diagrams:
             return None
-        return passage_figures(floor_of(worked, knowledge), sheet_speaker(worked, knowledge, layout))
+        return passage_figures(worked, floor_of(worked, knowledge), sheet_speaker(worked, knowledge, layout))
 
     def _quick(self, known: Known, wanted: Wanted) -> Document | None:
         """One setting at the size and space that were right last time."""
