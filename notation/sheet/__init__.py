@@ -15,7 +15,7 @@ from notation.page.frame import Attachment, Document, Metadata
 from notation.page.paginate import Paged, paged, placed_on_pages
 from notation.sheet.rows import Diagrams
 from notation.sheet.script import printed_words, script_story, sheet_speaker
-from notation.sheet.wording import filled
+from notation.sheet.wording import Speaker, filled
 
 SIZE_STEP = 0.5  # points
 LEAST_FOLDED = 590.0 * 780.0  # square points; A4 and Letter are larger
@@ -82,7 +82,7 @@ def fit_sheet(
 
     before_each: called before the sheet is set at another size; what it raises ends the search.
     """
-    story = stories(sheet)
+    story = stories(sheet, speaker_of(sheet))
 
     def at(size: float, space: float) -> Paged:
         before_each()
@@ -94,13 +94,18 @@ def fit_sheet(
 
 def sheet_at(fit: Fit, sheet: Sheet) -> Document:
     """The sheet in type of that size, whether or not it is the largest that fits."""
-    return _document(paged(stories(sheet)(fit.size, fit.space), sheet.faces), sheet, None)
+    return _document(paged(stories(sheet, speaker_of(sheet))(fit.size, fit.space), sheet.faces), sheet, None)
 
 
-def stories(sheet: Sheet) -> Callable[[float, float], Story]:
-    """The sheet's story by the size of its type in points and the space above figures in baseline steps."""
+def speaker_of(sheet: Sheet) -> Speaker:
+    """The speaker that puts the sheet into words."""
+    return sheet_speaker(sheet.worked, sheet.knowledge, sheet.layout)
+
+
+def stories(sheet: Sheet, says: Speaker) -> Callable[[float, float], Story]:
+    """The sheet's story by the size of its type in points and the space above figures in baseline steps. says: its
+    speaker, which remembers the words used."""
     worked, knowledge, layout, panel = sheet.worked, sheet.knowledge, sheet.layout, sheet.panel
-    says = sheet_speaker(worked, knowledge, layout)
     return lambda size, space: script_story(worked, knowledge, layout, panel, size, space, sheet.diagrams, says)
 
 

@@ -16,11 +16,10 @@ from notation.page.fonts import Faces
 from notation.page.frame import Metadata
 from notation.page.packed import PackError, pack
 from notation.page.paginate import Paged, paged, pile_height, placed_on_pages
-from notation.sheet import Sheet, fitted, stories
+from notation.sheet import Sheet, fitted, speaker_of, stories
 from notation.sheet.called import by_name, repeats_as_instruction
 from notation.sheet.footprint import Bearing, Footprint, Movement
 from notation.sheet.rows import Diagrams, all_facings, parts_of
-from notation.sheet.script import sheet_speaker
 from notation.sheet.sole import Part
 from notation.sheet.tracks import footprint_of
 from notation.sheet.wording import Speaker
@@ -69,7 +68,8 @@ def book_dance(
 ) -> BookedDance:
     """Set a dance for a book. layout: a `book_layout`. Errors and missing characters as of `set_sheet`."""
     sheet = Sheet(worked, knowledge, layout, paper, faces, diagrams)
-    says, story = sheet_speaker(worked, knowledge, layout), stories(sheet)
+    says = speaker_of(sheet)
+    story = stories(sheet, says)
 
     def at(size: float, space: float) -> Paged:
         return paged(replace(story(size, space), foot=Running(), head=None), faces)

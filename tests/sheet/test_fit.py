@@ -5,7 +5,12 @@ from dataclasses import dataclass
 from hypothesis import given
 from hypothesis import strategies as st
 
+from notation.layout import Layout
+from notation.page.fonts import Faces
+from notation.page.units import paper
 from notation.sheet import AIRY, MOST_FITTED, SIZE_STEP, TIGHT, Fit, fitted
+from notation.sheet.booked import book_dance, book_layout
+from tests.sheet.setting import example, knowledge
 
 HALVES = st.integers(8, 40)
 
@@ -55,3 +60,9 @@ def test_no_size_is_out_of_bounds_and_none_is_set_twice(least: float, more: floa
     fitted(at, least, least + more, None)  # type: ignore[arg-type,type-var]
     assert all(least <= size <= least + more for size, _ in tried)
     assert len(set(tried)) == len(tried) or more < 0.001
+
+
+def test_a_booked_dance_tells_its_short_words_to_the_key_of_the_book() -> None:
+    layout = book_layout(Layout(), False)
+    booked = book_dance(example("ferry-lane-saunter"), knowledge(), layout, paper("A5"), Faces())
+    assert {("FORWARD", "action"), ("CLOSE", "action")} <= {(name.upper(), kind) for name, kind in booked.words}
