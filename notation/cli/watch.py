@@ -7,11 +7,16 @@ import time
 from collections.abc import Iterator
 from contextlib import suppress
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from notation.cli.completing import layout_words
+from notation.cli.language import language_option
 from notation.cli.report import Report
+
+if TYPE_CHECKING:
+    from notation.cli.setting import Order
 
 PAUSE = 40
 """Milliseconds without a further change after which the sheet is set: an editor writes in several steps."""
@@ -23,9 +28,11 @@ PAUSE = 40
 @click.option("--layout", default="script", shell_complete=layout_words, help="A layout by name or a layout file.")
 @click.option("--paper", "paper_name", help="A3 to A7, Letter or Legal; otherwise the layout's.")
 @click.option("--landscape/--portrait", default=None, help="How the paper is held; otherwise the layout's.")
+@language_option
 @click.option("--draft", is_flag=True, help="Write the sheet even where something cannot be danced.")
 def watch(
-    file: Path, output: Path | None, layout: str, paper_name: str | None, landscape: bool | None, draft: bool
+    file: Path, output: Path | None, layout: str, paper_name: str | None, landscape: bool | None,
+    language: str | None, draft: bool,
 ) -> None:
     """Set the sheet again on each save, and say what is found. Ctrl-C ends it.
 
@@ -35,6 +42,7 @@ def watch(
     \b
     lodestep watch harbour-bell-waltz.yaml
     """
+    from notation.cli.ordering import make_order
     from notation.cli.sheet import say
 
     target = output or file.with_suffix(".pdf")
@@ -46,7 +54,8 @@ def watch(
     with suppress(KeyboardInterrupt):
         for _ in _changes(file, layout, _ended_by_ctrl_c()):
             begun = time.perf_counter()
-            say(_set(file, target, layout, paper_name, landscape, draft))
+            order = make_order(layout, paper_name, landscape, "pdf", draft, language)
+            say(_set(file, target, order))
             click.echo(f"{time.strftime('%H:%M:%S')} {1000 * (time.perf_counter() - begun):.0f} ms")
     click.echo("Watching ended.")
 
@@ -67,14 +76,12 @@ def _ended_by_ctrl_c() -> threading.Event:
     return ended
 
 
-def _set(file: Path, target: Path, layout: str, paper_name: str | None, landscape: bool | None, draft: bool) -> Report:
-    from notation.cli.ordering import make_order
+def _set(file: Path, target: Path, order: Order | Report) -> Report:
     from notation.cli.report import file_report
     from notation.cli.setting import set_file
 
     if not file.exists():
         return file_report(str(file), "file-unreadable", "the file is gone; the sheet stays as it is until it is back")
-    order = make_order(layout, paper_name, landscape, "pdf", draft)
     return order if isinstance(order, Report) else set_file(str(file), target, order)
 
 
