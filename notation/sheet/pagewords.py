@@ -180,3 +180,14 @@ class ChartWords(PageWords):
     parallel_fourth: str
     parallel_fifth: str
     subject: str
+
+
+@dataclass(frozen=True, slots=True)
+class BookWords(PageWords):
+    """A booklet, besides what its dances say. keywords: of the document, parted by commas."""
+
+    kind: ClassVar[str] = "book"
+    dances: str
+    dance: str
+    keywords: str
+    other_dances: str

@@ -2,9 +2,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 
+from notation.dance.book import Book, IndexOf, Order
 from notation.dance.catalogue import Entry
 from notation.dance.figure import Figure
 from notation.dance.floor import dance_floor
@@ -16,6 +18,11 @@ from notation.page.frame import Attachment, Document, Metadata, PlacedText
 from notation.page.paginate import set_story
 from notation.page.units import paper
 from notation.reading.figures import read_figure
+from notation.reading.layout import load_layout
+from notation.sheet.booked import book_dance, book_layout
+from notation.sheet.bookfront import setup
+from notation.sheet.booklet import parts, prospect
+from notation.sheet.bookplan import in_book_order, planned
 from notation.sheet.card import MARGIN, card, card_story
 from notation.sheet.catalogue import set_catalogue
 from notation.sheet.feetchart import positions_story
@@ -150,8 +157,22 @@ def catalogue(language: str) -> Document:
     return set_catalogue(entries, "Saison", A4, FACES, words_in(knowledge(), language))
 
 
+def book(language: str) -> Document:
+    """A dance with a rhythm, and one without."""
+    layout = book_layout(replace(load_layout("script"), language=language), with_key=False)
+    wanted = Book("Saison", "2026", "Klub", (), order=Order.RHYTHM, contents=True, abbreviations=True,
+                  indexes=tuple(IndexOf), section_pages=True, notes_pages=1)
+    to = setup(wanted, layout, paper("A5"), knowledge(), FACES)
+    one = book_dance(worked(DANCE), knowledge(), layout, paper("A5"), FACES)
+    plan = planned(to, in_book_order(wanted, [one, replace(one, title="Mole", rhythm="", rank=99)]))
+    made, ahead = list(parts(plan)), prospect(plan)
+    pages = tuple(frame for part in made for frame in part.pages)
+    return Document(pages, ahead.metadata, tuple(e for part in made for e in part.elements), ahead.outline)
+
+
 PAGES: dict[str, Callable[[str], Document]] = {
     "card": cards, "chart": chart, "floor": floor, "programme": programme, "catalogue": catalogue,
+    "book": book,
 }
 """Pages by their kind."""
 

@@ -62,6 +62,7 @@ def test_english_words_are_found_on_an_english_page(kind: str) -> None:
     ("chart", ("auswärts gedreht", "Höhlung des hinteren Fußes", "eine Fußlänge auseinander")),
     ("floor", ("Tanzrichtung", "0,5 m", "Saales von 20 mal 12,5 m", "Takt 1")),
     ("programme", ("Beginn 19.30 Uhr", "Ende gegen", "Langsamer Walzer", "fünf")),
+    ("book", ("Inhalt", "Abkürzungen", "Tänze nach Titeln", "Andere Tänze", "2 Folgetänze", "Notizen", "Figuren")),
     ("catalogue", ("2 Tänze", "28,5", "2 Fehler, 1 Warnung, 3 Hinweise", "1 Fehler, 2 Warnungen, 1 Hinweis")),
 ])
 def test_german_words_of_the_trade_on_pages(kind: str, words: tuple[str, ...]) -> None:
