@@ -11,6 +11,7 @@ import click
 
 from notation.cli.completing import layout_words
 from notation.cli.imposing import imposing_options
+from notation.cli.language import language_option
 from notation.cli.report import FAULTY, UNUSABLE, Report, file_report, printable, report_text
 from notation.dance.book import Book
 from notation.dance.finding import Finding, Severity
@@ -32,6 +33,7 @@ class Wish:
     output: Path
     layout: str | None
     paper: str | None
+    language: str | None
     skip_faulty: bool
     imposed: Path | None
     plan: Plan
@@ -54,13 +56,14 @@ class Opened:
 @click.option("-o", "--output", type=click.Path(path_type=Path), help="The PDF to write; else beside the book.")
 @click.option("--layout", shell_complete=layout_words, help="A layout by name or file, instead of the book's.")
 @click.option("--paper", "paper_name", help="A3 to A7, Letter or Legal, instead of the book's.")
+@language_option
 @click.option("--skip-faulty", is_flag=True, help="Leave dances with errors out; otherwise no book is written.")
 @click.option("--imposed", type=click.Path(path_type=Path), metavar="SHEETS.pdf",
               help="Also write the sheets to print and fold; the options below say how.")
 @imposing_options("--sheet-paper")
 def booklet(
-    file: Path, output: Path | None, layout: str | None, paper_name: str | None, skip_faulty: bool,
-    imposed: Path | None, plan: Plan,
+    file: Path, output: Path | None, layout: str | None, paper_name: str | None, language: str | None,
+    skip_faulty: bool, imposed: Path | None, plan: Plan,
 ) -> None:  # fmt: skip
     """Set a book of dances: cover, contents, dances, indexes.
 
@@ -73,7 +76,7 @@ def booklet(
     lodestep booklet season/book.yaml --paper A4 --layout large-print
     lodestep booklet season/book.yaml -o season.pdf --imposed to-print.pdf --fold-marks
     """
-    wish = Wish(output or file.with_suffix(".pdf"), layout, paper_name, skip_faulty, imposed, plan)
+    wish = Wish(output or file.with_suffix(".pdf"), layout, paper_name, language, skip_faulty, imposed, plan)
     opened = open_book(file)
     if isinstance(opened, Report):
         _fail(opened)
@@ -166,7 +169,7 @@ def _order(opened: Opened, wish: Wish) -> Order | Report:
                 return _with(opened.report, error(said, "file-outside", str(fault)))
             name = str(opened.path.parent / name)
     paper = wish.paper or (book.paper.text if book.paper else None)
-    return make_order(name, paper, book.landscape, "pdf", draft=False)
+    return make_order(name, paper, book.landscape, "pdf", False, wish.language)
 
 
 def _with(report: Report, finding: Finding) -> Report:

@@ -8,6 +8,7 @@ from pathlib import Path
 import click
 
 from notation.cli.completing import figure_words, rhythm_words
+from notation.cli.language import language_option, page_vocabulary
 from notation.cli.output import OutputFault, refuse, write_whole
 from notation.cli.report import UNUSABLE, Report, printable
 from notation.cli.sources import Source
@@ -27,8 +28,10 @@ FORMS = (".pdf", ".svg", ".png")
 @click.option("--positions", is_flag=True, help="The chart of the five positions of the feet.")
 @click.option("--paper", "paper_name", default="A4", help="A3 to A7, Letter or Legal.")
 @click.option("--apart", is_flag=True, help="Each card on a page of its own.")
+@language_option
 def card(
-    names: tuple[str, ...], output: Path, rhythm: str | None, positions: bool, paper_name: str, apart: bool
+    names: tuple[str, ...], output: Path, rhythm: str | None, positions: bool, paper_name: str, apart: bool,
+    language: str | None,
 ) -> None:
     """Typeset teaching cards of figures: steps, footprints, positions, rise and fall, what goes wrong, care.
 
@@ -47,7 +50,7 @@ def card(
     try:
         figures = _figures(names, rhythm)
         refuse(output, ())
-        _write(figures, output, paper_name, apart)
+        _write(figures, output, paper_name, apart, language)
     except (Unusable, OutputFault) as fault:
         click.echo(printable(str(fault)), err=True)
         sys.exit(UNUSABLE)
@@ -78,7 +81,7 @@ def _figure(name: str, rhythm: str | None, library: Library) -> Figure:
     raise Unusable(f"'{name}' stands for several figures; add --rhythm with {rhythms}")
 
 
-def _write(figures: list[Figure], output: Path, paper_name: str, apart: bool) -> None:
+def _write(figures: list[Figure], output: Path, paper_name: str, apart: bool, language: str | None) -> None:
     from notation.cli.setting import FORMS as PAINTERS
     from notation.cli.setting import faces
     from notation.page.content import Flow, Story
@@ -89,21 +92,26 @@ def _write(figures: list[Figure], output: Path, paper_name: str, apart: bool) ->
     from notation.sheet.card import MARGIN, card_story, title_of, with_breaks
     from notation.sheet.card import card as card_flow
     from notation.sheet.feetchart import positions_story
+    from notation.sheet.pagewords import CardWords, ChartWords, page_words
 
-    title = ", ".join(dict.fromkeys(map(title_of, figures))) or "The five positions of the feet"
-    metadata = Metadata(title, subject="Teaching cards" if figures else "Teaching chart")
+    knowledge = knowledge_beside(Path())
+    words = page_vocabulary(knowledge, language)
+    says, chart = page_words(words, CardWords), page_words(words, ChartWords)
+    title = ", ".join(dict.fromkeys(map(title_of, figures))) or chart.title
+    metadata = Metadata(title, subject=says.subject if figures else chart.subject, language=words.tag)
 
     def document(story: Story) -> Document:
         return set_story(story, metadata, faces())
 
     try:
         sheet = paper(paper_name)
-        cards = [card_flow(f, knowledge_beside(Path()), sheet.width - 2 * MARGIN) for f in figures]
+        cards = [card_flow(f, knowledge, sheet.width - 2 * MARGIN, words) for f in figures]
 
         def fits(some: Sequence[tuple[Flow, ...]]) -> bool:
-            return not apart and len(document(card_story(some, sheet, [False] * len(some))).pages) == 1
+            return not apart and len(document(card_story(some, sheet, [False] * len(some), words)).pages) == 1
 
-        story = card_story(cards, sheet, with_breaks(cards, fits)) if cards else positions_story(sheet)
+        breaks = with_breaks(cards, fits)
+        story = card_story(cards, sheet, breaks, words) if cards else positions_story(sheet, words)
         made = document(story)
     except LayoutError as fault:
         raise Unusable(str(fault)) from fault

@@ -3,12 +3,13 @@ from __future__ import annotations
 
 import re
 import sys
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import click
 
 from notation.cli.check import hall_size
+from notation.cli.language import language_option, page_vocabulary
 from notation.cli.output import OutputFault, refuse, write_whole
 from notation.cli.report import exit_status, report_text
 from notation.cli.sources import Source, load
@@ -52,6 +53,7 @@ def foot_size(ctx: click.Context, param: click.Parameter, value: str | None) -> 
 @click.option("--gent-foot", callback=foot_size, metavar="270x100", help="Length and breadth of his foot, in mm.")
 @click.option("--lady-foot", callback=foot_size, metavar="245x93", help="Length and breadth of hers.")
 @click.option("-o", "--output", required=True, type=click.Path(path_type=Path), help="A .pdf, .svg or .png file.")
+@language_option
 def floor(
     file: str,
     bars: range | None,
@@ -60,6 +62,7 @@ def floor(
     gent_foot: tuple[float, float] | None,
     lady_foot: tuple[float, float] | None,
     output: Path,
+    language: str | None,
 ) -> None:
     """Draw where the feet go on the floor, bar by bar.
 
@@ -81,19 +84,20 @@ def floor(
     feet = {GENT: gent_foot, LADY: lady_foot}
     sizes = {p: sized(p, *said) if (said := feet[p]) else MEANS[p] for p in PARTS}
     try:
-        _write(source, Drawn(wanted, PARTS if part == BOTH else (part,), hall, sizes), output)
+        _write(source, Drawn(wanted, PARTS if part == BOTH else (part,), hall, sizes, language), output)
     except OutputFault as fault:
         raise click.ClickException(str(fault)) from fault
 
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """What is asked for: bars, whose feet, the hall whose plan is drawn, and the sizes of the feet."""
+    """What is asked for: bars, whose feet, the hall whose plan is drawn, the sizes of the feet, the language."""
 
     bars: range
     parts: tuple[str, ...]
     hall: Hall | None
     sizes: dict[str, FootSize]
+    language: str | None
 
 
 def _write(source: Source, drawn: Drawn, output: Path) -> None:
@@ -105,15 +109,15 @@ def _write(source: Source, drawn: Drawn, output: Path) -> None:
     from notation.reading.knowledge import load_knowledge
     from notation.reading.layout import load_layout
     from notation.sheet import sheet_metadata
-    from notation.sheet.figurewords import figure_speaker
     from notation.sheet.floor import floor_story
 
     assert source.worked is not None
     refuse(output, (Path(source.name),))
     made = dance_floor(source.worked, load_knowledge(), drawn.sizes)
-    says = figure_speaker(load_knowledge().vocabulary, False)
-    story = floor_story(source.worked, made, drawn.bars, drawn.parts, paper("A4"), says, drawn.hall)
-    metadata = sheet_metadata(source.worked, load_knowledge(), load_layout("script"))
+    words = page_vocabulary(load_knowledge(), drawn.language)
+    story = floor_story(source.worked, made, drawn.bars, drawn.parts, paper("A4"), words, drawn.hall)
+    layout = replace(load_layout("script"), language=words.language)
+    metadata = sheet_metadata(source.worked, load_knowledge(), layout)
     document = set_story(story, metadata, faces())
     for path, data in PAINTERS[output.suffix.lower().removeprefix(".")](document, output, source).items():
         write_whole(path, data)

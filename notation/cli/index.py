@@ -15,6 +15,7 @@ import click
 
 from notation.cli.completing import rhythm_words
 from notation.cli.folder import catalogue
+from notation.cli.language import language_option, page_vocabulary
 from notation.cli.output import OutputFault, refuse, write_whole
 from notation.cli.report import UNUSABLE, printable
 from notation.dance.catalogue import Entry, Sought, in_title_order, matching
@@ -36,8 +37,10 @@ FORMULA = ("=", "+", "-", "@", "\t", "\r")
 @click.option("--format", "form", type=click.Choice(FORMS), default="table", help="How the list is shown.")
 @click.option("-o", "--output", type=click.Path(path_type=Path), help="A .pdf, .csv, .json or .txt file to write.")
 @click.option("--paper", "paper_name", default="A4", help="Of the printed list: A3 to A7, Letter or Legal.")
+@language_option
 def index(
-    folder: Path, words: tuple[str, ...], figure: str, rhythm: str, form: str, output: Path | None, paper_name: str
+    folder: Path, words: tuple[str, ...], figure: str, rhythm: str, form: str, output: Path | None, paper_name: str,
+    language: str | None,
 ) -> None:
     """List the dances of a folder and those in it, and search them.
 
@@ -57,19 +60,21 @@ def index(
             refuse(output, ())
         sought = Sought(words, figure, rhythm)
         entries = in_title_order(matching(catalogue(folder), sought, load_knowledge().rhythms))
-        _give(entries, folder, form, output, paper_name)
+        _give(entries, folder, form, output, paper_name, language)
     except (OutputFault, ValueError) as fault:
         click.echo(f"{printable(str(folder))}: error: {printable(str(fault))}  [index]", err=True)
         sys.exit(UNUSABLE)
 
 
-def _give(entries: Sequence[Entry], folder: Path, form: str, output: Path | None, paper_name: str) -> None:
+def _give(
+    entries: Sequence[Entry], folder: Path, form: str, output: Path | None, paper_name: str, language: str | None
+) -> None:
     """Show the list, or write it. Raises OutputFault, LayoutError."""
     if output is None:
         click.echo(TEXTS[form](entries), nl=False)
         return
     if output.suffix.lower() == ".pdf":
-        write_whole(output, _pdf(entries, folder, paper_name))
+        write_whole(output, _pdf(entries, folder, paper_name, language))
     else:
         write_whole(output, TEXTS[ENDINGS[output.suffix.lower()]](entries).encode())
     click.echo(f"{printable(str(output))}: written, {_number(entries)}")
@@ -128,12 +133,13 @@ def json_text(entries: Sequence[Entry]) -> str:
 TEXTS: dict[str, Callable[[Sequence[Entry]], str]] = {"table": table_text, "csv": csv_text, "json": json_text}
 
 
-def _pdf(entries: Sequence[Entry], folder: Path, paper_name: str) -> bytes:
+def _pdf(entries: Sequence[Entry], folder: Path, paper_name: str, language: str | None) -> bytes:
     from notation.cli.setting import faces
     from notation.installed import data_folder
     from notation.page.pdf import paint_pdf
     from notation.page.units import paper
     from notation.sheet.catalogue import set_catalogue
 
-    document = set_catalogue(entries, folder.resolve().name, paper(paper_name), faces())
+    words = page_vocabulary(load_knowledge(), language)
+    document = set_catalogue(entries, folder.resolve().name, paper(paper_name), faces(), words)
     return paint_pdf(document, data_folder("fonts"))

@@ -10,20 +10,16 @@ from notation.layout import Layout
 from notation.page.fault import LayoutError
 from notation.page.units import paper
 from notation.reading.layout import layout_names, load_layout, read_layout, unknown_layout
-from notation.reading.words import FILES
 
 
 def make_order(
     layout: str, paper_name: str | None, landscape: bool | None, form: str, draft: bool, language: str | None = None
 ) -> Order | Report:
-    """The order, or the report of what is wrong with it."""
+    """The order, or the report of what is wrong with it. language: one that there is, instead of the layout's."""
     found = _layout(layout)
     if isinstance(found, Report):
         return found
     if language is not None:
-        if language not in FILES:
-            message = f"there is no language '{language}'; there are {', '.join(FILES)}"
-            return file_report("--language", "language-unknown", message)
         found = replace(found, language=language)
     lying = found.landscape if landscape is None else landscape
     try:

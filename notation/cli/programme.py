@@ -8,6 +8,7 @@ from pathlib import Path
 
 import click
 
+from notation.cli.language import language_option, page_vocabulary
 from notation.cli.output import OutputFault, refuse, write_whole
 from notation.cli.report import Report, exit_status, file_report, printable, report_text
 from notation.cli.sources import STANDARD_INPUT, load, read_source
@@ -33,7 +34,8 @@ class Evening:
 @click.argument("file", metavar="PROGRAMME", type=click.Path(allow_dash=True))
 @click.option("-o", "--output", type=click.Path(path_type=Path), help="The PDF of the programme to write.")
 @click.option("--paper", "paper_name", default="A4", help="A3 to A7, Letter or Legal.")
-def programme(file: str, output: Path | None, paper_name: str) -> None:
+@language_option
+def programme(file: str, output: Path | None, paper_name: str, language: str | None) -> None:
     """Say when each dance of an evening begins, and print its programme on one page.
 
     PROGRAMME is a file that lists dances with how many times through each is danced; docs/booklets.md tells its form.
@@ -50,7 +52,7 @@ def programme(file: str, output: Path | None, paper_name: str) -> None:
     if evening.table is not None:
         click.echo("\n".join(table_lines(evening.table)))
     if output is not None and evening.table is not None and not report.has_errors:
-        report = _write(evening, Path(file).name, output, paper_name)
+        report = _write(evening, Path(file).name, output, paper_name, language)
     elif output is not None:
         click.echo(f"{printable(file)}: no programme is written; mend the errors first", err=True)
     sys.exit(exit_status([report]))
@@ -110,7 +112,7 @@ def _row(timed: Timed) -> tuple[str, ...]:
     return clock_words(timed.begins), clock_words(timed.ends), span_words(timed.lasts), times, words
 
 
-def _write(evening: Evening, name: str, output: Path, paper_name: str) -> Report:
+def _write(evening: Evening, name: str, output: Path, paper_name: str, language: str | None) -> Report:
     """The report of what was written, or of what went wrong."""
     from notation.cli.setting import faces
     from notation.installed import data_folder
@@ -118,13 +120,15 @@ def _write(evening: Evening, name: str, output: Path, paper_name: str) -> Report
     from notation.page.frame import Attachment
     from notation.page.pdf import paint_pdf
     from notation.page.units import paper
+    from notation.reading.knowledge import load_knowledge
     from notation.sheet.programme import set_programme
 
     assert evening.table is not None
     source = Attachment("programme.yaml" if name == STANDARD_INPUT else name, evening.data)
     try:
         refuse(output, (Path(evening.report.file),), "programme file")
-        document = set_programme(evening.table, paper(paper_name), faces(), source)
+        words = page_vocabulary(load_knowledge(), language)
+        document = set_programme(evening.table, paper(paper_name), faces(), source, words)
         write_whole(output, paint_pdf(document, data_folder("fonts")))
     except (OutputFault, LayoutError) as fault:
         report = file_report(str(output), "output", str(fault))

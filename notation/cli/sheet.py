@@ -7,7 +7,8 @@ from pathlib import Path
 
 import click
 
-from notation.cli.completing import language_words, layout_words
+from notation.cli.completing import layout_words
+from notation.cli.language import language_option
 from notation.cli.report import UNUSABLE, Report, exit_status, printable, report_text
 from notation.cli.sources import STANDARD_INPUT
 from notation.cli.spreading import spread
@@ -26,7 +27,7 @@ WORTH_SPREADING = 24
 @click.option("--landscape/--portrait", default=None, help="How the paper is held; otherwise the layout's.")
 @click.option("--layout", default="script", shell_complete=layout_words,
               help="A layout by name ('lodestep layouts') or a layout file.")
-@click.option("--language", shell_complete=language_words, help="The language of the printed words; the layout's.")
+@language_option
 @click.option("--draft", is_flag=True, help="Write the sheet even where something cannot be danced.")
 def sheet(
     files: tuple[str, ...],

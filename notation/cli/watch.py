@@ -13,10 +13,11 @@ from typing import TYPE_CHECKING
 import click
 
 from notation.cli.completing import layout_words
+from notation.cli.language import language_option
 from notation.cli.report import Report
 
 if TYPE_CHECKING:
-    from notation.cli.setting import Made
+    from notation.cli.setting import Made, Order
 
 STEP = 10
 """Milliseconds between two looks for a change."""
@@ -31,9 +32,11 @@ it is written although changes go on."""
 @click.option("--layout", default="script", shell_complete=layout_words, help="A layout by name or a layout file.")
 @click.option("--paper", "paper_name", help="A3 to A7, Letter or Legal; otherwise the layout's.")
 @click.option("--landscape/--portrait", default=None, help="How the paper is held; otherwise the layout's.")
+@language_option
 @click.option("--draft", is_flag=True, help="Write the sheet even where something cannot be danced.")
 def watch(
-    file: Path, output: Path | None, layout: str, paper_name: str | None, landscape: bool | None, draft: bool
+    file: Path, output: Path | None, layout: str, paper_name: str | None, landscape: bool | None,
+    language: str | None, draft: bool,
 ) -> None:
     """Set the sheet again on each save, and say what is found. Ctrl-C ends it.
 
@@ -43,6 +46,8 @@ def watch(
     \b
     lodestep watch harbour-bell-waltz.yaml
     """
+    from notation.cli.ordering import make_order
+
     target = output or file.with_suffix(".pdf")
     if target.suffix.lower() != ".pdf":
         raise click.UsageError(f"'{target}' must end in .pdf")
@@ -53,7 +58,7 @@ def watch(
     with suppress(KeyboardInterrupt):
         for still in _changes(wanted, ended):
             begun = time.perf_counter()
-            made = _made(file, target, layout, paper_name, landscape, draft)
+            made = _made(file, target, make_order(layout, paper_name, landscape, "pdf", draft, language))
             spent = time.perf_counter() - begun
             ended.wait(PAUSE - spent)
             if still():
@@ -85,15 +90,13 @@ def _ended_by_ctrl_c() -> threading.Event:
     return ended
 
 
-def _made(file: Path, target: Path, layout: str, paper_name: str | None, landscape: bool | None, draft: bool) -> Made:
-    from notation.cli.ordering import make_order
+def _made(file: Path, target: Path, order: Order | Report) -> Made:
     from notation.cli.report import file_report
     from notation.cli.setting import Made, make_file
 
     if not file.exists():
         gone = "the file is gone; the sheet stays as it is until it is back"
         return Made(file_report(str(file), "file-unreadable", gone), {})
-    order = make_order(layout, paper_name, landscape, "pdf", draft)
     return Made(order, {}) if isinstance(order, Report) else make_file(str(file), target, order)
 
 

@@ -2,6 +2,7 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
@@ -108,11 +109,15 @@ def in_title_order(entries: Iterable[Entry]) -> list[Entry]:
 
 
 def sorting_title(title: str) -> str:
-    """A title as it is sorted: without its article, numbers by their size.
+    """A title as it is sorted: without its article, letters with marks as those without (DIN 5007), numbers by their
+    size.
 
     >>> sorting_title("The Tinsmiths' Two-Step"), sorting_title("Waltz No. 9") < sorting_title("Waltz No. 10")
     ('tinsmiths two step', True)
+    >>> sorting_title("Ännchens Walzer")
+    'annchens walzer'
     """
-    plain = _plain(title.replace("'", "").replace("\u2019", ""))
+    letters = (letter for letter in unicodedata.normalize("NFD", title) if not unicodedata.combining(letter))
+    plain = _plain("".join(letters).replace("'", "").replace("\u2019", ""))
     plain = re.sub(r"\d+", lambda found: found[0].zfill(8), plain)
     return plain.removeprefix("the ").removeprefix("an ").removeprefix("a ")

@@ -126,14 +126,19 @@ def _taken(item: Item, dance: Dance, tempo: Tempo) -> Finding:
     return Finding("tempo-taken", Severity.NOTE, item.mark, message)
 
 
+def clock(time: Fraction) -> tuple[int, int]:
+    """Hours and minutes of the day, to the nearest minute, halves up; after midnight it begins anew."""
+    return divmod(int((time + SECONDS // 2) // SECONDS) % (DAY // SECONDS), 60)
+
+
 def clock_words(time: Fraction) -> str:
-    """The time of day to the nearest minute, halves up; after midnight it begins anew.
+    """The time of day for a line of the terminal.
 
     >>> clock_words(Fraction(19 * 3600 + 30 * 60)), clock_words(Fraction(86370))
     ('19:30', '00:00')
     """
-    minutes = int((time + SECONDS // 2) // SECONDS) % (DAY // SECONDS)
-    return f"{minutes // 60:02}:{minutes % 60:02}"
+    hours, minutes = clock(time)
+    return f"{hours:02}:{minutes:02}"
 
 
 def span_words(time: Fraction) -> str:

@@ -30,6 +30,22 @@ def travel_of(floor: Floor) -> Travel:
     return Travel(moved.x / 1000.0, moved.y / 1000.0)
 
 
+@dataclass(frozen=True, slots=True)
+class Progress:
+    """What is told of it. along, to_centre: as of Travel, 0 where it is too little to speak of. times: sequences once
+    round the hall, None where it does not go along the line of dance."""
+
+    along: float
+    to_centre: float
+    times: int | None
+
+
+def progress(travel: Travel, hall: Hall = EMPRESS) -> Progress:
+    along, aside = (0.0 if abs(metres) < UNSPOKEN else metres for metres in (travel.along, travel.to_centre))
+    times = max(1, round(hall.circuit / 1000.0 / travel.along)) if along > 0 else None
+    return Progress(along, aside, times)
+
+
 def travel_sentence(travel: Travel, hall: Hall = EMPRESS) -> str:
     """One sentence for the writer.
 
@@ -38,20 +54,20 @@ def travel_sentence(travel: Travel, hall: Hall = EMPRESS) -> str:
     >>> travel_sentence(Travel(-2.0, 0.9))
     'one sequence travels about 2.0 m along ALOD and 0.9 m to centre with steps of usual length'
     """
-    aside = _aside(travel.to_centre)
-    if abs(travel.along) < UNSPOKEN:
+    told = progress(travel, hall)
+    aside = _aside(told.to_centre)
+    if not told.along:
         where = f" along the line of dance, and{aside.removeprefix(' and')}" if aside else ""
         return f"the sequence ends about where it begins{where}, with steps of usual length"
-    way = "LOD" if travel.along > 0 else "ALOD"
-    said = f"one sequence travels about {abs(travel.along):.1f} m along {way}{aside} with steps of usual length"
-    if travel.along < 0:
+    way = "LOD" if told.along > 0 else "ALOD"
+    said = f"one sequence travels about {abs(told.along):.1f} m along {way}{aside} with steps of usual length"
+    if told.times is None:
         return said
-    times = max(1, round(hall.circuit / 1000.0 / travel.along))
-    return f"{said}; once round a hall of {hall_words(hall)} is {times} of them"
+    return f"{said}; once round a hall of {hall_words(hall)} is {told.times} of them"
 
 
 def _aside(metres: float) -> str:
-    return "" if abs(metres) < UNSPOKEN else f" and {abs(metres):.1f} m to {'centre' if metres > 0 else 'wall'}"
+    return "" if not metres else f" and {abs(metres):.1f} m to {'centre' if metres > 0 else 'wall'}"
 
 
 def hall_words(hall: Hall) -> str:

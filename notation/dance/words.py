@@ -4,7 +4,8 @@ The words themselves are data (words/*.yaml); another language is another file, 
 """
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,13 +25,13 @@ class Word:
     meaning: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Vocabulary:
-    """All the words of one language.
+    """All the words of one language; told apart by identity, since it is long to hash.
 
     language: as it is asked for ('en'); tag: of what is printed, by BCP 47 ('en-GB'). phrases: what a sheet says
-    besides, by name. names: printed names of positions, holds and rhythms by kind and plain name, where they are not
-    printed as they were written.
+    besides, by name. names: printed names of positions, holds, rhythms and the like by kind and plain name, where they
+    are not printed as they were written. pages: what other pages say, by kind of page and name.
     """
 
     language: str
@@ -38,6 +39,7 @@ class Vocabulary:
     tag: str = ""
     phrases: tuple[tuple[str, str], ...] = ()
     names: tuple[tuple[tuple[str, str], str], ...] = ()
+    pages: Mapping[tuple[str, str], str] = field(default_factory=dict)
 
     def named(self, name: str, kind: str) -> Word:
         """The word of that name and kind. Raises KeyError where the file has none."""

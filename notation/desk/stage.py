@@ -14,7 +14,7 @@ from notation.page.content import Drawing
 from notation.page.frame import Frame, Item, PlacedShape, PlacedText
 from notation.page.svg import outline_data, paint_svg
 from notation.sheet.diagram import Lettering, floor_diagram
-from notation.sheet.floor import described
+from notation.sheet.floorwords import described, lettered
 from notation.sheet.sole import TO_PAGE, sole
 from notation.sheet.wording import Speaker
 
@@ -66,7 +66,7 @@ def bar_on_floor(floor: Floor, bar: int, says: Speaker) -> dict[str, Any] | None
         count, said = _said(one)
         poses.append({"count": count, "said": said, "dancers": _all(one.dancers)})
     told = f"Bar {bar}: {described(floor, bar, says)}"
-    drawing = floor_diagram(floor, range(bar, bar + 1), PARTS, LARGE, told)
+    drawing = floor_diagram(floor, range(bar, bar + 1), PARTS, lettered(LARGE, says.phrases), told)
     picture = drawing_svg(drawing) if drawing else ""
     return {"bar": bar, "poses": poses, "told": told, "picture": picture,
             "soles": {part: soles(floor.sizes[part].length) for part in PARTS}}

@@ -42,4 +42,5 @@ def _with_other_names(language: str) -> Vocabulary:
         for kind, rows in tables.items() for row in rows for name in (row.name, *row.also)
         if (kind, plain(row.name)) in said
     ]
-    return replace(words, names=tuple(names))
+    others = [(key, text) for key, text in words.names if key[0] not in tables]
+    return replace(words, names=(*names, *others))

@@ -1,6 +1,8 @@
 """The vocabulary file, and the lexicon made of it: which words a run of letters can be."""
 from __future__ import annotations
 
+from collections.abc import Iterator
+from collections.abc import Mapping as Texts
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
@@ -11,9 +13,10 @@ from notation.reading.nodes import Mapping, Node, Scalar, Sequence, read_nodes
 
 FOLDER = Path(__file__).parent.parent / "words"
 FILES = {"en": "english.yaml", "de": "german.yaml"}
-"""The language files, by language. Dances are read in English; any of these a sheet is printed in."""
-NAMES = {"positions": "position", "holds": "hold", "rhythms": "rhythm"}
-"""Parts of a language file that give printed names."""
+"""The language files, by language. Dances are read in English; any of these a sheet is printed in. What other pages say
+stands beside each, in `english-pages.yaml` and the like."""
+NAMES = {"positions": "position", "holds": "hold", "rhythms": "rhythm", "families": "family"}
+"""Parts of a language file that give printed names, where they are not printed as the tables have them."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -55,7 +58,33 @@ def load_vocabulary(language: str = "en") -> Vocabulary:
     parts = {entry.key.text: entry.value for entry in root.entries}
     tag = _text(parts["tag"]) if "tag" in parts else language
     names = tuple(((NAMES[part], plain(of)), said) for part in NAMES for of, said in _pairs(parts.get(part)))
-    return Vocabulary(language, tuple(words), tag, tuple(_pairs(parts.get("phrases"))), names)
+    return Vocabulary(language, tuple(words), tag, tuple(_pairs(parts.get("phrases"))), names, PageTexts(language))
+
+
+@dataclass(frozen=True, slots=True)
+class PageTexts(Texts[tuple[str, str], str]):
+    """What pages other than sheets say in a language, by kind of page and name; read when it is first asked for, since
+    most commands print no such page."""
+
+    language: str
+
+    def __getitem__(self, key: tuple[str, str]) -> str:
+        return _page_texts(self.language)[key]
+
+    def __iter__(self) -> Iterator[tuple[str, str]]:
+        return iter(_page_texts(self.language))
+
+    def __len__(self) -> int:
+        return len(_page_texts(self.language))
+
+
+@cache
+def _page_texts(language: str) -> dict[tuple[str, str], str]:
+    path = FOLDER / FILES[language]
+    path = path.with_stem(f"{path.stem}-pages")
+    root = read_nodes(path.read_bytes(), path.name)
+    assert isinstance(root, Mapping)
+    return {(page.key.text, name): text for page in root.entries for name, text in _pairs(page.value)}
 
 
 def _pairs(node: Node | None) -> list[tuple[str, str]]:

@@ -24,6 +24,7 @@ from notation.plane import Point, Rect
 from notation.sheet.booked import BookedDance, print_of
 from notation.sheet.footprint import placed_sole
 from notation.sheet.key import keys
+from notation.sheet.pagewords import BookWords, page_words
 from notation.sheet.script import margins_of, printed_words
 from notation.sheet.speakers import printed_phrases, speaker
 from notation.sheet.style import Styles, paragraph, styles
@@ -48,6 +49,7 @@ class Setup:
     styles: Styles
     story: Story
     phrases: Phrases
+    says: BookWords
 
     def index_head(self, which: IndexOf) -> str:
         """The heading of an index."""
@@ -60,7 +62,8 @@ def setup(book: Book, layout: Layout, paper: Paper, knowledge: Knowledge, faces:
     made = styles(layout, sizes.most, sizes.leading)
     words = printed_words(knowledge, layout)
     story = Story(paper, margins_of(layout), made.step, (), Running(style=made.running), None, words.tag)
-    return Setup(book, layout, paper, knowledge, faces, made, story, printed_phrases(words, layout.phrases))
+    phrases, says = printed_phrases(words, layout.phrases), page_words(words, BookWords)
+    return Setup(book, layout, paper, knowledge, faces, made, story, phrases, says)
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,16 +182,16 @@ def _arrangers(dances: Sequence[BookedDance], targets: Sequence[Target], to: Set
     return _under_heads(heads, dances, targets, to)
 
 
-def rhythm_sections(dances: Sequence[BookedDance]) -> list[tuple[str, list[int]]]:
+def rhythm_sections(dances: Sequence[BookedDance], to: Setup) -> list[tuple[str, list[int]]]:
     """Name and dances of each rhythm, in the order of the table of rhythms, others after them by name."""
     found: dict[tuple[int, str], list[int]] = {}
     for k, dance in enumerate(dances):
         found.setdefault((dance.rank, dance.rhythm), []).append(k)
-    return [(capital(name) or "Other dances", members) for (_, name), members in sorted(found.items())]
+    return [(capital(name) or to.says.other_dances, members) for (_, name), members in sorted(found.items())]
 
 
 def _rhythms(dances: Sequence[BookedDance], targets: Sequence[Target], to: Setup) -> list[Listed]:
-    heads = sorted(rhythm_sections(dances), key=lambda item: sorting_title(item[0]))
+    heads = sorted(rhythm_sections(dances, to), key=lambda item: sorting_title(item[0]))
     return _under_heads(heads, dances, targets, to)
 
 

@@ -26,6 +26,7 @@ from notation.page.path import Path
 from notation.plane import Point, Rect
 from notation.sheet.bookfront import blank_page, cover, notes_page, pages_of, section_page
 from notation.sheet.bookplan import BETWEEN, Plan, Section, Standing, landmarks, notes_pages
+from notation.sheet.wording import filled
 
 
 def prospect(plan: Plan, attachments: tuple[Attachment, ...] = (), picture: bytes | None = None) -> Prospect:
@@ -40,9 +41,10 @@ def prospect(plan: Plan, attachments: tuple[Attachment, ...] = (), picture: byte
 
 def _metadata(plan: Plan) -> Metadata:
     book, number = plan.setup.book, len(plan.dances)
-    words = f"{number} sequence dance{'s' if number != 1 else ''}"
+    says = plan.setup.says
+    words = filled(says.dance if number == 1 else says.dances, number=number)
     title = ", ".join(filter(None, (book.title, book.season)))
-    return Metadata(title, author=book.club, subject=words, keywords=("sequence dancing", "booklet"),
+    return Metadata(title, author=book.club, subject=words, keywords=tuple(says.keywords.split(", ")),
                     language=plan.setup.story.language)
 
 

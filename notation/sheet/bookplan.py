@@ -137,7 +137,7 @@ def _body(to: Setup, dances: Sequence[BookedDance]) -> tuple[list[Section], int]
         standings, pages = _stood(to, dances, range(len(dances)), 0)
         return [Section("", tuple(standings))], pages
     found, page = [], 0
-    for name, members in rhythm_sections(dances):
+    for name, members in rhythm_sections(dances, to):
         own = page if to.book.section_pages else None
         standings, page = _stood(to, dances, members, page + int(to.book.section_pages))
         found.append(Section(name, tuple(standings), own))

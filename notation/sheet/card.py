@@ -10,7 +10,6 @@ from notation.dance.call import Wanted
 from notation.dance.calling import piece_of
 from notation.dance.feet import Foot, Place, TurnOut
 from notation.dance.figure import Figure as Dancing
-from notation.dance.figure import end_words, length_words
 from notation.dance.floor import dance_floor
 from notation.dance.knowledge import Knowledge
 from notation.dance.mark import NOWHERE, Said
@@ -39,15 +38,17 @@ from notation.page.content import (
     Style,
     Table,
 )
+from notation.sheet.cardwords import capital, foot_in_place, heading_words, particulars, rise_words
 from notation.sheet.diagram import Lettering, floor_diagram
-from notation.sheet.feetchart import TURN_OUT_CAUTION, level, place_name, position_drawing
+from notation.sheet.feetchart import level, position_drawing
 from notation.sheet.figurewords import figure_speaker, step_words
-from notation.sheet.floor import described
+from notation.sheet.floorwords import described, lettered
 from notation.sheet.footprint import footprint, footprint_room
+from notation.sheet.pagewords import CardWords, page_words
 from notation.sheet.riseline import rise_drawing
-from notation.sheet.sayings import count_runs, stance_words
+from notation.sheet.sayings import count_runs, person
 from notation.sheet.tracks import facings, footprint_of
-from notation.sheet.wording import head_words
+from notation.sheet.wording import Speaker, filled
 
 REGULAR, SEMIBOLD, ITALIC = "SourceSans3-Regular", "SourceSans3-SemiBold", "SourceSans3-Italic"
 TITLE, SUB, BODY, SMALL = Style(SEMIBOLD, 17.0), Style(REGULAR, 9.5, 0.32), Style(REGULAR, 9.0), Style(REGULAR, 8.0)
@@ -60,47 +61,52 @@ LETTERING = Lettering(SEMIBOLD, 7.0, 0.055)
 GAP, LETTER = 16.0, 4.0  # points: between drawings, and for a letter of the words under them
 UNSAID = ("as the steps", "no source found", "the usual ones")
 """Words of a file about values that the card does not show, or whose source it has named already."""
-HEALTH = "Warm up first. Where there is pain, stop: a teacher or a doctor decides."
 
 
 @dataclass(frozen=True, slots=True)
 class Shown:
-    """A figure with what each part of it dances."""
+    """A figure with what each part of it dances. words: those it is printed with."""
 
     figure: Dancing
     steps: dict[str, tuple[Danced, ...]]
     knowledge: Knowledge
+    words: Vocabulary
 
     @property
-    def vocabulary(self) -> Vocabulary:
-        return self.knowledge.vocabulary
+    def says(self) -> CardWords:
+        return page_words(self.words, CardWords)
+
+    @property
+    def speaker(self) -> Speaker:
+        return figure_speaker(self.words, False)
 
     @property
     def metre(self) -> Metre:
         return self.figure.metre
 
 
-def shown(figure: Dancing, knowledge: Knowledge) -> Shown:
+def shown(figure: Dancing, knowledge: Knowledge, words: Vocabulary) -> Shown:
     """The figure as it is danced from its own foot and alignment."""
     wanted = Wanted(figure, Call(Said(figure.name), (), NOWHERE))
     parts = PARTS if figure.lady is not None else (GENT,)
-    return Shown(figure, {part: piece_of(wanted, part).steps for part in parts}, knowledge)
+    return Shown(figure, {part: piece_of(wanted, part).steps for part in parts}, knowledge, words)
 
 
-def card_story(cards: Sequence[tuple[Flow, ...]], paper: Paper, breaks: Sequence[bool]) -> Story:
-    """Cards one after the other. breaks: whether each begins a new page."""
+def card_story(cards: Sequence[tuple[Flow, ...]], paper: Paper, breaks: Sequence[bool], words: Vocabulary) -> Story:
+    """Cards one after the other. breaks: whether each begins a new page. words: those they are printed with."""
     flow: list[Flow] = []
     for card, new_page in zip(cards, breaks, strict=True):
         flow += [PageBreak()] if new_page and flow else []
         flow += card
     margins = Margins(MARGIN, MARGIN, MARGIN, MARGIN)
-    return Story(paper, margins, STEP, tuple(flow), Running("", "", "{page} of {pages}"))
+    foot = Running("", "", page_words(words, CardWords).paging)
+    return Story(paper, margins, STEP, tuple(flow), foot, language=words.tag)
 
 
-def card(figure: Dancing, knowledge: Knowledge, measure: float) -> tuple[Flow, ...]:
-    """One card. measure: its width in points."""
-    this = shown(figure, knowledge)
-    return tuple((*_heading(this), _steps(this, measure), *_pictures(this, measure), *_care(figure)))
+def card(figure: Dancing, knowledge: Knowledge, measure: float, words: Vocabulary) -> tuple[Flow, ...]:
+    """One card. measure: its width in points. words: those it is printed with."""
+    this = shown(figure, knowledge, words)
+    return tuple((*_heading(this), _steps(this, measure), *_pictures(this, measure), *_care(this)))
 
 
 def _say(text: str, style: Style = BODY, before: float = 0.0, after: float = 0.0) -> Paragraph:
@@ -108,22 +114,18 @@ def _say(text: str, style: Style = BODY, before: float = 0.0, after: float = 0.0
 
 
 def title_of(figure: Dancing) -> str:
-    return _capital(figure.name)
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
+    return capital(figure.name)
 
 
 def _heading(this: Shown) -> Iterator[Flow]:
     figure = this.figure
     yield Paragraph((Run(title_of(figure), TITLE),), kind="H1", space_before=1.0, anchor=_anchor(figure),
                     outline_level=0)
-    also = f" Also called {', '.join(figure.also)}." if figure.also else ""
-    yield _say(f"{_capital(figure.family)}: {', '.join(figure.rhythms)}. {_capital(length_words(figure))}.{also}", SUB)
-    pairs = tuple((_say(label, LABEL), _say(words)) for label, words in _particulars(this))
+    yield _say(heading_words(figure, this.words), SUB)
+    said = particulars(figure, tuple(this.steps), this.words)
+    pairs = tuple((_say(label, LABEL), _say(text)) for label, text in said)
     yield Particulars(pairs, space_before=0.5, space_after=0.5)
-    for label, text in (("Arms", figure.arms), ("Note", figure.note)):
+    for label, text in ((this.says.arms, figure.arms), (this.says.note, figure.note)):
         if text:
             yield Paragraph((Run(f"{label}  ", LABEL), Run(text.rstrip(".") + ".", BODY)), space_after=0.5)
 
@@ -132,36 +134,13 @@ def _anchor(figure: Dancing) -> str:
     return f"card-{'-'.join(figure.name.lower().split())}-{'-'.join(figure.rhythms[:1])}".replace(" ", "-")
 
 
-def _particulars(this: Shown) -> Iterator[tuple[str, str]]:
-    figure, to = this.figure, figure_speaker(this.vocabulary, True)
-    for part in this.steps:
-        of, who = figure.part(part), f"{part.capitalize()} " if len(this.steps) > 1 else ""
-        yield f"{who}begins".capitalize(), stance_words(to, of.start)
-        yield f"{who}ends".capitalize(), end_words(of)
-        if of.head is not None:
-            lady = f"; lady {head_words(to, figure.lady_head)}" if _own_head(figure) else ""
-            yield f"{who}head".capitalize(), head_words(to, of.head) + lady
-    rows = (
-        ("Foot", "either: on the other foot it is the mirror image" if figure.either else ""),
-        ("Position", " or ".join(figure.positions)),
-        ("Halves", ", ".join(dict.fromkeys(half.name for half in figure.halves))),
-        ("Also danced", ", ".join(variant.name for variant in figure.variants)),
-        ("Followed by", ", ".join(figure.joins)),
-    )
-    yield from (row for row in rows if row[1])
-
-
-def _own_head(figure: Dancing) -> bool:
-    return figure.lady is None and figure.lady_head is not None and figure.lady_head != figure.gent.head
-
-
 def _steps(this: Shown, measure: float) -> Table:
     """A row of shorthand for each count, and under it the same in words."""
     narrow = len(this.steps) > 1
     room = (measure - 60.0) / len(this.steps) - 12.0
-    names = {part: part.capitalize() if narrow else "Steps" for part in this.steps}
+    names = {part: person(this.speaker, part) if narrow else this.says.steps for part in this.steps}
     columns = (
-        Column("count", Paragraph((Run("Count", LABEL),), Align.CENTRE), least=34.0, gap=4.0),
+        Column("count", Paragraph((Run(this.speaker.phrases.column_count, LABEL),), Align.CENTRE), least=34.0, gap=4.0),
         *(Column(part, _say(name, LABEL), least=min(150.0, room), most=room, alike="part" if narrow else "",
                  slot=footprint_room(GLYPH) + 3.0, gap=8.0) for part, name in names.items()),
     )
@@ -184,7 +163,7 @@ def _bar(this: Shown, bar: int) -> Iterator[Row]:
 
 def _said(this: Shown, one: Danced, part: str) -> Paragraph:
     """The step in shorthand, then in words, then what a teacher says of it."""
-    short, words = (step_words(one.step, this.vocabulary, shorthand) for shorthand in (True, False))
+    short, words = (step_words(one.step, this.words, shorthand) for shorthand in (True, False))
     hints = _hints(this, one, part)
     hinted = (Run(f" {' '.join(hints)}", Style(ITALIC, 8.0)),) if hints else ()
     return Paragraph((Run(f"{short}. ", STRONG), Run(f"{words}.", GREY), *hinted))
@@ -209,17 +188,24 @@ def _facing(this: Shown, part: str) -> Callable[[Danced], Drawing | None]:
 
 def _pictures(this: Shown, measure: float) -> Iterator[Flow]:
     """The positions of the feet, and the line of rise and fall."""
-    figures = [_place_figure(place, foot, this.figure.feet) for place, foot in _places(this)]
+    figures = [_place_figure(place, foot, this) for place, foot in _places(this)]
     for part, steps in this.steps.items():
-        line = rise_drawing(steps, this.metre.beats, Style(REGULAR, 8.0), measure / 2 - 12.0)
+        alt = rise_words(steps, this.words)
+        line = rise_drawing(steps, this.metre.beats, Style(REGULAR, 8.0), measure / 2 - 12.0, alt)
         if line is not None and (part == GENT or not _same_rise(this)):
-            who = f", {part}" if len(this.steps) > 1 and not _same_rise(this) else ""
-            figures.append(Figure(line, _say(f"Rise and fall{who}", SMALL)))
+            figures.append(Figure(line, _say(_rise_of(this, part), SMALL)))
     floor = tuple(_on_floor(this))
     together = sum(map(_width, (*figures, *floor))) <= measure
     for row in ((*figures, *floor),) if together else (tuple(figures), floor):
         if row:
             yield FigureRow(tuple(level(row)), gap=GAP, space_before=0.5)
+
+
+def _rise_of(this: Shown, part: str) -> str:
+    """The words under the line of a part, which is named where the two differ."""
+    if len(this.steps) == 1 or _same_rise(this):
+        return this.says.rise
+    return filled(this.says.rise_of_part, dancer=this.speaker.within(person(this.speaker, part)))
 
 
 def _width(figure: Figure) -> float:
@@ -231,12 +217,13 @@ def _width(figure: Figure) -> float:
 def _on_floor(this: Shown) -> Iterator[Figure]:
     """Where the feet go on the floor, bar by bar."""
     worked, parts = as_dance(this), tuple(this.steps)
-    floor = dance_floor(worked, this.knowledge)
+    floor, says, to = dance_floor(worked, this.knowledge), this.says, this.speaker
     for bar in range(1, worked.dance.length + 1):
-        alt = f"Bar {bar}: {described(floor, bar, figure_speaker(this.vocabulary, False), parts)}"
-        drawing = floor_diagram(floor, range(bar, bar + 1), parts, LETTERING, alt)
+        alt = f"{filled(to.phrases.bar, first=bar)}: {described(floor, bar, to, parts)}"
+        drawing = floor_diagram(floor, range(bar, bar + 1), parts, lettered(LETTERING, to.phrases), alt)
         if drawing is not None:
-            yield Figure(drawing, _say(f"Bar {bar} on the floor" if worked.dance.length > 1 else "On the floor", SMALL))
+            form = says.bar_on_floor if worked.dance.length > 1 else says.on_floor
+            yield Figure(drawing, _say(filled(form, bar=bar), SMALL))
 
 
 def as_dance(this: Shown) -> Worked:
@@ -268,20 +255,23 @@ def _places(this: Shown) -> Iterator[tuple[Place, Foot]]:
     yield from seen
 
 
-def _place_figure(place: Place, foot: Foot, out: TurnOut) -> Figure:
-    name = f"{foot.value} {place_name(place)}"
-    return Figure(position_drawing(place, foot, out, FOOT_LENGTH, name), _say(name, SMALL))
+def _place_figure(place: Place, foot: Foot, this: Shown) -> Figure:
+    name = foot_in_place(place, foot, this.words)
+    return Figure(position_drawing(place, foot, this.figure.feet, FOOT_LENGTH, name), _say(name, SMALL))
 
 
-def _care(figure: Dancing) -> Iterator[Flow]:
-    cautions = (*figure.cautions, TURN_OUT_CAUTION if figure.feet is TurnOut.TURNED_OUT else HEALTH)
-    for heading, texts in (("What usually goes wrong", figure.faults), ("Take care", cautions)):
+def _care(this: Shown) -> Iterator[Flow]:
+    """What goes wrong and what to take care of. Forced turn-out goes with injuries of back and legs (J Orthop Sports
+    Phys Ther 2002;32(11):579-84)."""
+    figure, says = this.figure, this.says
+    cautions = (*figure.cautions, says.turn_out if figure.feet is TurnOut.TURNED_OUT else says.health)
+    for heading, texts in ((says.faults, figure.faults), (says.care, cautions)):
         if texts:
             runs = [Run(f"{heading}. ", Style(SEMIBOLD, 8.5))]
             runs += [Run(text.rstrip(".") + ". ", Style(REGULAR, 8.5)) for text in texts]
             yield Paragraph(tuple(runs), space_before=0.5)
     said = "; ".join(f"{what}: {where}" for what, where in figure.sources if not where.startswith(UNSAID))
-    yield _say(f"Sources. {said}.", Style(REGULAR, 7.0, 0.3), 0.5, 1.0)
+    yield _say(filled(says.sources, sources=said), Style(REGULAR, 7.0, 0.3), 0.5, 1.0)
 
 
 def with_breaks(

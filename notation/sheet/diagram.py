@@ -38,7 +38,7 @@ def floor_diagram(
     prints = prints_of(floor, bars, parts, to.heights)
     if not prints or len(prints) > MOST_PRINTS * len(bars):
         return None
-    return _framed(prints, to, alt or f"Floor diagram of {_bars(bars)}.")
+    return _framed(prints, to, alt)
 
 
 def prints_of(
@@ -51,10 +51,6 @@ def prints_of(
         return []
     before = _before(floor, shown[0])
     return [*(p for part in parts for p in standing(before[part], floor)), *made]
-
-
-def _bars(bars: range) -> str:
-    return f"bar {bars[0]}" if len(bars) == 1 else f"bars {bars[0]} to {bars[-1]}"
 
 
 def _before(floor: Floor, first: Shown) -> dict[str, Dancer]:

@@ -8,6 +8,7 @@ from functools import reduce
 from notation.dance.feet import End, Foot, Fourth, Place, TurnOut
 from notation.dance.geometry import MEANS, FootSize, Placed, position_of_feet
 from notation.dance.script import GENT
+from notation.dance.words import Vocabulary
 from notation.page.content import (
     Align,
     Drawing,
@@ -24,42 +25,25 @@ from notation.page.content import (
 )
 from notation.page.frame import Artifact, PlacedShape, PlacedText
 from notation.plane import ORIGIN, Affine, Rect
+from notation.sheet.pagewords import CardWords, ChartWords, page_words
 from notation.sheet.sole import TO_PAGE, sole
+from notation.sheet.wording import filled
 
 REGULAR, SEMIBOLD = "SourceSans3-Regular", "SourceSans3-SemiBold"
 OTHER = 0.62  # grey of the foot that a position is not said of
 IN_A_ROW = 3
 CAPTION = 1.75  # widths of a drawing that the words under it may take, and a little
 LENGTH, MARGIN, GAP = 40.0, 45.0, 14.0  # points: of a foot on the chart, round the page, between drawings
-TURN_OUT_CAUTION = (
-    "Turn out only as far as it comes from the hips, the knees over the toes; never force it. Warm up first. Where"
-    " there is pain, stop: a teacher or a doctor decides."
-)
-"""Forced turn-out goes with injuries of back and legs (J Orthop Sports Phys Ther 2002;32(11):579-84)."""
-
 POSITIONS = (
-    (Place(1), "1st", "Heels together, both feet turned out alike.", "Feet together."),
-    (Place(2), "2nd", "To the side, the heels a foot's length apart and level.", "Apart to the side."),
-    (Place(3, End.FRONT), "3rd", "The front heel at the hollow of the rear foot.",
-     "The heel at the hollow of the other foot."),
-    (Place(4, End.FRONT, Fourth.OPEN), "4th open", "Straight ahead of the other heel, a foot's length away.",
-     "A walking step ahead."),
-    (Place(4, End.FRONT, Fourth.CROSSED), "4th crossed", "As 3rd, with a foot's breadth between.", ""),
-    (Place(5, End.FRONT), "5th", "The front heel at the toe of the rear foot.", "The toe behind the heel."),
+    (Place(1), "first", "first"), (Place(2), "second", "second"), (Place(3, End.FRONT), "third", "third"),
+    (Place(4, End.FRONT, Fourth.OPEN), "fourth_open", "fourth"),
+    (Place(4, End.FRONT, Fourth.CROSSED), "fourth_crossed", ""), (Place(5, End.FRONT), "fifth", "fifth"),
 )
-"""Place, name, words for turned-out feet and for parallel ones (empty: the parallel set has no such position).
+"""Place, and what it is called with turned-out and with parallel feet, of which there is one fourth only.
 
 Sources: a French manual of about 1797 (OBTIC corpus, 'Des positions'), Rameau 1725, Blasis 1820, 'Jeux et exercices des
 jeunes filles' p.237; parallel: eijkhout.net/rad/data/foot_positions.html.
 """
-ORDINALS = {1: "1st", 2: "2nd", 3: "3rd", 4: "4th", 5: "5th"}
-
-
-def place_name(place: Place) -> str:
-    """'3rd front', 'crossed 4th rear'."""
-    kind = f"{place.fourth.value} " if place.fourth else ""
-    end = f" {place.end.value}" if place.end else ""
-    return f"{kind}{ORDINALS.get(place.position or 0, '')}{end}"
 
 
 def position_drawing(place: Place, foot: Foot, out: TurnOut, length: float, alt: str) -> Drawing:
@@ -96,26 +80,22 @@ def _raised(item: PlacedShape | PlacedText, by: float) -> PlacedShape | PlacedTe
     return replace(item, y=item.y - by) if isinstance(item, PlacedText) else replace(item, dy=item.dy - by)
 
 
-def positions_story(paper: Paper) -> Story:
-    """The chart of the five positions, turned-out and parallel, on one page."""
-    title = Style(SEMIBOLD, 20.0)
+def positions_story(paper: Paper, words: Vocabulary) -> Story:
+    """The chart of the five positions, turned-out and parallel, on one page. words: those it is printed with."""
+    says, title = page_words(words, ChartWords), Style(SEMIBOLD, 20.0)
     width = ((paper.width - 2 * MARGIN - (IN_A_ROW - 1) * GAP) / IN_A_ROW - 1.0) / CAPTION
     flow: tuple[Flow, ...] = (
-        Paragraph((Run("The five positions of the feet", title),), kind="H1", space_after=0.5),
-        _words("Seen from above, the dancer facing up the page. Black: the foot that the position is said of, here RF"
-               " in front; said of the grey foot it is the same position to the rear. With LF it is the mirror image."),
-        *_set("Turned-out", TurnOut.TURNED_OUT, 2, width),
-        _words("45 degrees of each foot from the direction the body faces, 90 between them (Highland dance theory,"
-               " grade 1; Physie tip 99). Manuals differ about 4th: open or crossed, a foot's length or its breadth."),
-        *_set("Parallel", TurnOut.PARALLEL, 3, width),
-        _heading("Turn-out with care"),
-        Paragraph((Run(TURN_OUT_CAUTION, Style(SEMIBOLD, 10.0)),), space_after=0.5),
-        Paragraph((Run("Sources: a French manual of about 1797 (OBTIC corpus, Des positions); Rameau 1725; Blasis 1820;"
-                       " Jeux et exercices des jeunes filles, p. 237; eijkhout.net (parallel set). Feet to the scale of"
-                       " 271 by 102 mm (ANSUR II, 2012).", Style(REGULAR, 8.0, 0.3)),), space_before=0.5),
+        Paragraph((Run(says.title, title),), kind="H1", space_after=0.5),
+        _words(says.seen),
+        *_set(TurnOut.TURNED_OUT, says, width),
+        _words(says.turned_out_note),
+        *_set(TurnOut.PARALLEL, says, width),
+        _heading(says.care),
+        Paragraph((Run(page_words(words, CardWords).turn_out, Style(SEMIBOLD, 10.0)),), space_after=0.5),
+        Paragraph((Run(says.sources, Style(REGULAR, 8.0, 0.3)),), space_before=0.5),
     )
     margins = Margins(MARGIN, MARGIN, MARGIN, MARGIN)
-    return Story(paper, margins, 13.5, flow, Running("The five positions of the feet", "", ""))
+    return Story(paper, margins, 13.5, flow, Running(says.title, "", ""), language=words.tag)
 
 
 def _words(text: str) -> Paragraph:
@@ -126,21 +106,21 @@ def _heading(text: str) -> Paragraph:
     return Paragraph((Run(text, Style(SEMIBOLD, 13.0)),), kind="H2", space_before=1.0, space_after=0.5)
 
 
-def _set(name: str, out: TurnOut, column: int, width: float) -> Iterator[Flow]:
+def _set(out: TurnOut, says: ChartWords, width: float) -> Iterator[Flow]:
+    turned = out is TurnOut.TURNED_OUT
+    name = says.turned_out if turned else says.parallel
     yield _heading(name)
-    rows = [row for row in POSITIONS if row[column]]
-    figures = [_position(row[0], _called(row[1], out), str(row[column]), out, width) for row in rows]
+    rows = [(place, one if turned else other) for place, one, other in POSITIONS if turned or other]
+    figures = [_position(place, key, out, says, width) for place, key in rows]
     for first in range(0, len(figures), IN_A_ROW):
         yield FigureRow(tuple(level(figures[first : first + IN_A_ROW])), gap=GAP, space_after=0.5)
 
 
-def _called(name: str, out: TurnOut) -> str:
-    """Parallel feet have one 4th only."""
-    return name if out is TurnOut.TURNED_OUT else name.split()[0]
-
-
-def _position(place: Place, name: str, words: str, out: TurnOut, width: float) -> Figure:
-    alt = f"{name} position, {out.value}: {words}"
+def _position(place: Place, key: str, out: TurnOut, says: ChartWords, width: float) -> Figure:
+    turned = out is TurnOut.TURNED_OUT
+    name, words = (str(getattr(says, f"{of}_{key}")) for of in ("name", "turned_out" if turned else "parallel"))
+    called = says.turned_out if turned else says.parallel
+    alt = filled(says.position, name=name, set=called[:1].lower() + called[1:], words=words)
     drawing = position_drawing(place, Foot.RIGHT, out, LENGTH, alt)
     wide = replace(drawing, width=max(drawing.width, width), items=_centred(drawing, width))
     runs = (Run(f"{name}. ", Style(SEMIBOLD, 9.5)), Run(words, Style(REGULAR, 9.5)))

@@ -2,88 +2,63 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from functools import cache
 
 from notation.dance.floor import Floor
 from notation.dance.hall import EMPRESS, Hall
 from notation.dance.script import PARTS, DancedPassage, Worked
-from notation.dance.travel import corner_sentence, hall_words, travel_of, travel_sentence
+from notation.dance.words import Vocabulary
 from notation.page.content import Figure, FigureRow, Flow, Margins, Paper, Paragraph, Run, Running, Story, Style
 from notation.sheet.diagram import Lettering, floor_diagram, look_alike
+from notation.sheet.figurewords import figure_speaker
+from notation.sheet.floorwords import corner_words, described, hall_words, lettered, travel_words
 from notation.sheet.hallplan import hall_plan
+from notation.sheet.pagewords import FloorWords, page_words
 from notation.sheet.rows import Diagrams
-from notation.sheet.sayings import person
 from notation.sheet.script import bars_phrase
-from notation.sheet.wording import TIE, Speaker, filled
+from notation.sheet.wording import Speaker, filled
 
 REGULAR, BOLD = "SourceSans3-Regular", "SourceSans3-SemiBold"
 MARGIN = 42.0
 LARGE = Lettering(BOLD, 8.0, 0.085)
-KEY = (
-    "Line of dance up the page, wall at the right. Gent: black feet, plain counts. Lady: ribbed feet, counts in rings."
-    " S and Q stand with the beat on which they begin."
-    " Black or ribbed is the part of the foot that bears. Broken outline: without weight, a dot where heel or toe"
-    " touches; low, mid, high: raised to ankle, calf or knee. Grey outline: where the feet stood before. Grey arrow:"
-    " the way of a foot. Black arrow: its turn. Places are estimates from steps of usual length."
-)
-HALL_KEY = "The whole floor. Full line: the gent's way; broken line: the lady's. Numbered: where a sequence begins."
-NBSP = "\u00a0"
 
 
 def floor_story(
-    worked: Worked, floor: Floor, bars: range, parts: Sequence[str], paper: Paper, says: Speaker,
+    worked: Worked, floor: Floor, bars: range, parts: Sequence[str], paper: Paper, words: Vocabulary,
     hall: Hall | None = None,
 ) -> Story:
-    """The diagrams of those bars under the dance's title. says: the words of what is shown. hall: its plan with the
-    way round it stands before them."""
-    figures = tuple(f for bar in bars for f in _figure(floor, bar, parts, says))
-    travels = travel_sentence(travel_of(floor), hall or EMPRESS).replace(" m", f"{NBSP}m")
+    """The diagrams of those bars under the dance's title. words: those it is printed with. hall: its plan with the way
+    round it stands before them."""
+    to, says = figure_speaker(words, False), page_words(words, FloorWords)
+    figures = tuple(f for bar in bars for f in _figure(floor, bar, parts, to))
+    travels = filled(says.on_floor, travels=travel_words(floor, hall or EMPRESS, words))
     flow: tuple[Flow, ...] = (
         Paragraph((Run(worked.dance.title, Style(BOLD, 16.0)),)),
-        Paragraph((Run(f"On the floor: {travels}.", Style(REGULAR, 9.0)),)),
-        *(_plan(floor, hall, paper.width - 2 * MARGIN) if hall else ()),
-        Paragraph((Run(KEY, Style(REGULAR, 8.0, 0.3)),), space_after=1.0),
+        Paragraph((Run(travels, Style(REGULAR, 9.0)),)),
+        *(_plan(floor, hall, paper.width - 2 * MARGIN, words) if hall else ()),
+        Paragraph((Run(says.key, Style(REGULAR, 8.0, 0.3)),), space_after=1.0),
         FigureRow(figures),
     )
     margins = Margins(MARGIN, MARGIN, MARGIN, MARGIN)
-    return Story(paper, margins, 13.0, flow, Running(worked.dance.title, "", "{page} of {pages}"))
+    return Story(paper, margins, 13.0, flow, Running(worked.dance.title, "", says.paging), language=words.tag)
 
 
-def _plan(floor: Floor, hall: Hall, width: float) -> tuple[Flow, ...]:
-    said = corner_sentence(floor, hall)
-    alt = f"Plan of a hall of {hall_words(hall)} with the way of both partners round it. {said}".strip()
-    caption = Paragraph((Run(HALL_KEY, Style(REGULAR, 8.0, 0.3)),))
-    words = (Paragraph((Run(f"{said[:1].upper()}{said[1:]}.", Style(REGULAR, 9.0)),)),) if said else ()
-    plan = Figure(hall_plan(floor, hall, width, alt), caption)
-    return (*words, FigureRow((plan,), space_before=0.5, space_after=1.0))
+def _plan(floor: Floor, hall: Hall, width: float, words: Vocabulary) -> tuple[Flow, ...]:
+    says, said = page_words(words, FloorWords), corner_words(floor, hall, words)
+    alt = filled(says.plan_corners if said else says.plan, hall=hall_words(hall, words), corners=said)
+    caption = Paragraph((Run(says.plan_key, Style(REGULAR, 8.0, 0.3)),))
+    above = (Paragraph((Run(f"{said[:1].upper()}{said[1:]}.", Style(REGULAR, 9.0)),)),) if said else ()
+    plan = Figure(hall_plan(floor, hall, width, alt, words), caption)
+    return (*above, FigureRow((plan,), space_before=0.5, space_after=1.0))
 
 
 def _figure(floor: Floor, bar: int, parts: Sequence[str], says: Speaker) -> tuple[Figure, ...]:
-    words = says.phrases
-    name = filled(words.bar, first=bar)
+    name = filled(says.phrases.bar, first=bar)
     alt = f"{name}: {described(floor, bar, says, parts)}"
-    lettering = replace(LARGE, line_of_dance=words.line_of_dance, wall=words.wall, half_metre=words.half_metre,
-                        heights=tuple(words.heights.split(", ")))
-    drawing = floor_diagram(floor, range(bar, bar + 1), parts, lettering, alt)
+    drawing = floor_diagram(floor, range(bar, bar + 1), parts, lettered(LARGE, says.phrases), alt)
     if drawing is None:
         return ()
     return (Figure(drawing, Paragraph((Run(name, Style(BOLD, 9.0)),))),)
-
-
-def described(floor: Floor, bar: int, says: Speaker, parts: Sequence[str] = PARTS) -> str:
-    """What the diagram of a bar shows, in words for a reader who does not see it."""
-    said = []
-    for shown in (one for one in floor.moments if one.bar == bar):
-        for part in parts:
-            landing = shown.landings.get(part)
-            if landing is not None and landing.foot is not None:
-                danced = landing.aligned.danced
-                step = says.action(danced.step) + ("" if danced.step.weight else f" {says.phrases.without_weight}")
-                dancer = says.within(person(says, part))
-                line = filled(says.phrases.floor_step, count=danced.count, dancer=dancer, step=step)
-                said.append(line.replace(TIE, " "))
-    return "; ".join(said) + "."
 
 
 def passage_figures(worked: Worked, floor: Floor, says: Speaker) -> Diagrams:

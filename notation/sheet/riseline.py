@@ -17,8 +17,6 @@ from notation.plane import Point
 
 HEIGHTS = {Rise.COMMENCE: 0.4, Rise.CONTINUE: 0.8, Rise.RISE: 0.8, Rise.UP: 1.0, Rise.BEND: -0.35}
 FALLS = frozenset({Rise.LOWER, Rise.DOWN})
-SAID = {Rise.COMMENCE: "begins to rise", Rise.CONTINUE: "rises on", Rise.RISE: "rises", Rise.UP: "up",
-        Rise.LOWER: "lowers", Rise.DOWN: "down", Rise.BEND: "bends", Rise.NO_FOOT_RISE: "without foot rise"}
 BEAT, HIGH, LOW = 34.0, 22.0, 9.0
 """Points for a beat, above the level of standing and below it."""
 
@@ -51,8 +49,9 @@ def _of_step(danced: Danced, onset: Fraction, level: float) -> list[tuple[Fracti
     return [(end, level)]
 
 
-def rise_drawing(steps: Sequence[Danced], beats_a_bar: int, style: Style, most: float) -> Drawing | None:
-    """The line with its counts; None where no step says how it rises. most: greatest width in points."""
+def rise_drawing(steps: Sequence[Danced], beats_a_bar: int, style: Style, most: float, alt: str) -> Drawing | None:
+    """The line with its counts; None where no step says how it rises. most: greatest width in points. alt: the same in
+    words."""
     if not any(danced.step.rise for danced in steps):
         return None
     corners = rise_points(steps, beats_a_bar)
@@ -65,7 +64,7 @@ def rise_drawing(steps: Sequence[Danced], beats_a_bar: int, style: Style, most: 
     line = _smooth([Point(float(at) * beat, -height * (HIGH if height > 0 else LOW)) for at, height in corners])
     shapes.append(PlacedShape(line, Artifact.LAYOUT, stroke=0.0, line_width=1.3))
     counts = [_count(danced, beats_a_bar, beat, style) for danced in steps]
-    return Drawing(length * beat + 2.0, HIGH + 3.0, LOW + 1.3 * style.size, (*shapes, *counts), _alt(steps))
+    return Drawing(length * beat + 2.0, HIGH + 3.0, LOW + 1.3 * style.size, (*shapes, *counts), alt)
 
 
 def _tick(x: float) -> Path:
@@ -85,8 +84,3 @@ def _count(danced: Danced, beats_a_bar: int, beat: float, style: Style) -> Place
     onset = float((danced.bar - 1) * beats_a_bar + danced.beat)
     return PlacedText(onset * beat + 2.0, LOW + 1.05 * style.size, danced.count.replace("-", "\u2013"), style.face,
                       style.size, Artifact.LAYOUT, (), style.ink)
-
-
-def _alt(steps: Sequence[Danced]) -> str:
-    said = [f"{d.count} {', '.join(SAID[rise] for rise in d.step.rise)}" for d in steps if d.step.rise]
-    return f"Rise and fall: {'; '.join(said)}."

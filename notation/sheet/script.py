@@ -30,7 +30,7 @@ from notation.sheet.footprint import footprint_room
 from notation.sheet.heading import heading, template_values
 from notation.sheet.key import keys
 from notation.sheet.rows import Diagrams, Setter, all_facings, blocks, new_heads, new_hold, parts_of
-from notation.sheet.speakers import speaker
+from notation.sheet.speakers import speaker, words_in
 from notation.sheet.style import Styles, paragraph, styles
 from notation.sheet.templates import fill
 from notation.sheet.wording import Speaker, filled, with_units
@@ -50,7 +50,7 @@ def sheet_speaker(worked: Worked, knowledge: Knowledge, layout: Layout) -> Speak
 
 def printed_words(knowledge: Knowledge, layout: Layout) -> Vocabulary:
     """The words that the layout prints with."""
-    return knowledge.languages.get(layout.language, knowledge.vocabulary)
+    return words_in(knowledge, layout.language)
 
 
 def script_story(

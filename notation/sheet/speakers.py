@@ -3,12 +3,18 @@ from __future__ import annotations
 
 from dataclasses import fields, replace
 
+from notation.dance.knowledge import Knowledge
 from notation.dance.words import Vocabulary
 from notation.layout import Phrases, Wording
 from notation.sheet.wording import Speaker
 
 Changed = tuple[tuple[str, str], ...]
 """Names and texts of phrases."""
+
+
+def words_in(knowledge: Knowledge, language: str) -> Vocabulary:
+    """The words of that language; those that dances are read with where there is none of its name."""
+    return knowledge.languages.get(language, knowledge.vocabulary)
 
 
 def speaker(

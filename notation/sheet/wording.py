@@ -125,7 +125,11 @@ class Speaker:
         """A position, hold or rhythm by its name in the language; the writer's own words as they stand."""
         if said is None:
             return ""
-        return said.text if said.free else self.names.get((kind, plain(said.text)), said.text)
+        return said.text if said.free else self.called(said.text, kind)
+
+    def called(self, name: str, kind: str) -> str:
+        """A name of that kind as the language prints it."""
+        return self.names.get((kind, plain(name)), name)
 
     def within(self, name: str) -> str:
         """What a dancer is called inside a line."""

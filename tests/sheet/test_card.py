@@ -18,26 +18,28 @@ from notation.page.frame import Document, Metadata
 from notation.page.paginate import set_story
 from notation.page.units import paper
 from notation.reading.figures import FOLDER, load_figure
-from notation.sheet.card import HEALTH, MARGIN, card, card_story, shown, with_breaks
-from notation.sheet.feetchart import TURN_OUT_CAUTION, positions_story
+from notation.sheet.card import MARGIN, card, card_story, shown, with_breaks
+from notation.sheet.feetchart import positions_story
 from notation.sheet.figurewords import step_words
+from notation.sheet.pagewords import CardWords, page_words
 from notation.sheet.riseline import rise_points
 
 FIGURES = {path.stem: load_figure(path) for path in sorted(FOLDER.glob("*.yaml"))}
 EACH = pytest.mark.parametrize("figure", FIGURES.values(), ids=FIGURES.keys())
 A4 = paper("A4")
+ENGLISH = knowledge().vocabulary
 FACES = Faces()
 
 
 def made(figure: Figure) -> tuple[Flow, ...]:
-    return card(figure, knowledge(), A4.width - 2 * MARGIN)
+    return card(figure, knowledge(), A4.width - 2 * MARGIN, ENGLISH)
 
 
 def document(*cards: tuple[Flow, ...]) -> Document:
     def fits(some: object) -> bool:
-        return len(set_story(card_story(some, A4, [False] * len(some)), Metadata(""), FACES).pages) == 1  # type: ignore
+        return len(set_story(card_story(some, A4, [False] * len(some), ENGLISH), Metadata(""), FACES).pages) == 1  # type: ignore
 
-    return set_story(card_story(cards, A4, with_breaks(cards, fits)), Metadata("Cards"), FACES)
+    return set_story(card_story(cards, A4, with_breaks(cards, fits), ENGLISH), Metadata("Cards"), FACES)
 
 
 def words(flow: tuple[Flow, ...]) -> str:
@@ -63,12 +65,13 @@ def test_a_card_says_all_that_its_file_has(figure: Figure) -> None:
         assert rhythm in said
     for text in (*figure.also, *figure.faults, *figure.cautions, *(hint for _, _, hint in figure.hints)):
         assert text.rstrip(".") in said
-    for part, steps in shown(figure, knowledge()).steps.items():
+    for part, steps in shown(figure, knowledge(), ENGLISH).steps.items():
         assert end_words(figure.part(part)) in said
         for one in steps:
             for shorthand in (True, False):
                 assert step_words(one.step, knowledge().vocabulary, shorthand) in said
-    care = TURN_OUT_CAUTION if figure.feet.value == "turned-out" else HEALTH
+    says = page_words(ENGLISH, CardWords)
+    care = says.turn_out if figure.feet.value == "turned-out" else says.health
     assert care in said and "a teacher or a doctor decides" in care
 
 
@@ -77,7 +80,7 @@ def test_head_line_rise_and_floor_are_drawn_where_the_file_has_them(figure: Figu
     flow = made(figure)
     said = words(flow)
     rows = [part for part in flow if isinstance(part, FigureRow)]
-    rises = any(one.step.rise for one in shown(figure, knowledge()).steps[GENT])
+    rises = any(one.step.rise for one in shown(figure, knowledge(), ENGLISH).steps[GENT])
     assert ("Rise and fall" in said) == rises
     assert ("head" in said.lower()) >= (figure.gent.head is not None)
     assert "on the floor" in said.lower()
@@ -103,14 +106,14 @@ def test_a_card_fits_one_page(figure: Figure) -> None:
 
 def test_line_of_rise_of_the_natural_turn() -> None:
     """Down at 0, up through 2 and 3, down again at the end of each bar."""
-    steps = shown(FIGURES["natural-turn-waltz"], knowledge()).steps[GENT]
+    steps = shown(FIGURES["natural-turn-waltz"], knowledge(), ENGLISH).steps[GENT]
     heights = dict(rise_points(steps, 3))
     assert heights[Fraction(0)] == heights[Fraction(3)] == heights[Fraction(6)] == 0.0
     assert 0 < heights[Fraction(1)] < heights[Fraction(2)]
 
 
 def test_chart_of_the_five_positions_is_one_page() -> None:
-    story = positions_story(A4)
+    story = positions_story(A4, ENGLISH)
     assert len(set_story(story, Metadata(""), FACES).pages) == 1
     for row in (part for part in story.flow if isinstance(part, FigureRow)):
         assert len({(f.drawing.ascent, f.drawing.descent) for f in row.figures}) == 1

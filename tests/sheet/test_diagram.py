@@ -19,7 +19,7 @@ from notation.reading.knowledge import load_knowledge
 from notation.sheet.counts import _crosses, counts_placed
 from notation.sheet.diagram import floor_diagram, prints_of
 from notation.sheet.figurewords import figure_speaker
-from notation.sheet.floor import described
+from notation.sheet.floorwords import described
 from notation.sheet.hallplan import hall_plan
 from notation.sheet.prints import Lettering, Print, foot_shapes, on_page, sweep, way
 from notation.sheet.stance import label_width
@@ -247,7 +247,7 @@ def test_a_line_meets_a_box_as_shapely_says(a: float, b: float, c: float, d: flo
 def test_plan_of_a_hall() -> None:
     """By arithmetic: 20 by 12 m to scale, no wider than asked; the way stays within the walls."""
     of = floor("lantern-quay-waltz")
-    plan = hall_plan(of, Hall(20_000.0, 12_000.0), 300.0, "plan")
+    plan = hall_plan(of, Hall(20_000.0, 12_000.0), 300.0, "plan", load_knowledge().vocabulary)
     assert (plan.width, plan.ascent - 1.0) == pytest.approx((300.0, 180.0))
     numbers = {item.text for item in plan.items if isinstance(item, PlacedText) and item.text.isdecimal()}
     assert {"1", "2", "3", "4"} <= numbers

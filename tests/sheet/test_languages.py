@@ -20,54 +20,16 @@ from notation.sheet.floor import passage_figures
 from notation.sheet.html import story_html
 from notation.sheet.script import script_story, sheet_speaker
 from notation.sheet.text import story_text
+from tests.sheet.paged import DANCE
 from tests.sheet.setting import Faces, dance, knowledge, passage, printed_words, worked
 
 UNPRINTED = {"amount", "change", "derivation", "foot-after"}
 """Kinds of words that are only read, or that a language needs for its grammar."""
+WITH_TITLES = {("chart", "sources"), ("chart", "turned out note")}
+"""Texts of pages that name English books."""
 LETTERS = re.compile(r"[^\W\d_]+")
 OTHERS = [language for language in FILES if language != "en"]
 
-GERMAN_WORDS = """format: 1
-title: Laternenufer
-arranged by: [Maud Ferrier, Tom Askew]
-rhythm: waltz
-tempo: 28.3-30
-introduction: 4
-length: 4
-notes: Klein halten.
-music: beliebig
-start: {position: side by side, hold: open, gent: "LF 3rd front, facing DW", lady: "RF 3rd front, facing DC"}
-sequence:
-  - bars: 1
-    figure: Anfang
-    gent: |
-      1 LF fwd, small, facing LOD, CBM, HT, commence to rise
-      2 RF side, past LF, 1/8 L, facing DC, T, sway L, head L
-      3 LF close to RF 3rd rear, TH, lower, body turns less
-    lady: mirror
-    head: {gent: DC, lady: over LF}
-    arms: gerundet
-  - bars: 2
-    figure: Mitte
-    position: facing
-    hold: double
-    gent: |
-      1 RF back, long, moving ALOD, no turn, T, OP
-      2 LF point side 5th front, without weight
-      3 LF kick fwd low aerial
-    lady: opposite
-  - bars: 3
-    figure: Schluss
-    gent: |
-      1 LF cross behind, commence to turn R, IE, bend
-      2 RF hop
-      3 clap
-    lady: opposite
-    note: leise
-  - bars: 4
-    repeat: 3
-    on: opposite feet
-"""
 
 
 @cache
@@ -76,6 +38,7 @@ def tokens_of(language: str) -> frozenset[str]:
     words = load_vocabulary(language)
     texts = [form for word in words.words for form in (word.words, word.short)]
     texts += [re.sub(r"\{\w+\}", "", text) for _, text in words.phrases] + [text for _, text in words.names]
+    texts += [re.sub(r"\{\w+\}", "", text) for key, text in words.pages.items() if key not in WITH_TITLES]
     if language == "en":
         texts += [row.name for row in (*knowledge().positions, *knowledge().holds, *knowledge().rhythms)]
     return frozenset(token.lower() for text in texts for token in LETTERS.findall(text) if len(token) > 1)
@@ -115,7 +78,7 @@ def test_a_language_names_every_position_hold_and_rhythm(language: str) -> None:
 
 @pytest.mark.parametrize("name", layout_names())
 def test_no_english_word_is_left_on_a_german_sheet(name: str) -> None:
-    of, layout = worked(GERMAN_WORDS), replace(load_layout(name), language="de")
+    of, layout = worked(DANCE), replace(load_layout(name), language="de")
     floor = passage_figures(of, dance_floor(of, knowledge()), sheet_speaker(of, knowledge(), layout))
     story = script_story(of, knowledge(), layout, paper(layout.paper), 9.0, diagrams=floor)
     made = set_sheet(of, knowledge(), layout, paper(layout.paper, layout.landscape), Faces(), diagrams=floor)
@@ -130,14 +93,14 @@ def test_no_english_word_is_left_on_a_german_sheet(name: str) -> None:
 
 def test_english_words_are_found_on_an_english_sheet() -> None:
     """The check above can fail: the same sheet in English is full of them."""
-    story = script_story(worked(GERMAN_WORDS), knowledge(), Layout(), paper("A4"), 9.0)
+    story = script_story(worked(DANCE), knowledge(), Layout(), paper("A4"), 9.0)
     assert {"lady", "hold", "bar", "facing", "point", "waltz"} <= foreign(story_text(story), "de")
 
 
 def test_german_words_of_the_trade() -> None:
     """Tanzrichtung, Gegentanzrichtung: de.wikibooks.org, Tanzen: Tanzfläche. Schluss: tanzbibliothek.de.
     Zweihandfassung: de.wikipedia.org, Volkstanzbegriffe. Langsamer Walzer: tanzbibliothek.de."""
-    story = script_story(worked(GERMAN_WORDS), knowledge(), replace(Layout(), language="de"), paper("A4"), 9.0)
+    story = script_story(worked(DANCE), knowledge(), replace(Layout(), language="de"), paper("A4"), 9.0)
     text = " ".join(story_text(story).split())
     for words in ("Langsamer Walzer", "LF vor", "Schluss", "GTR", "Zweihandfassung", "Takt 4: wie Takt 3",
                   "28,3–30 Takte pro Minute", "mit dem anderen Fuß", "Herr diag. Mitte", "fünfmal", "offene Fassung"):
@@ -153,7 +116,7 @@ def test_a_case_after_a_preposition() -> None:
 
 def test_the_document_names_its_language() -> None:
     """BCP 47 tags; ISO 14289-1, 7.2 asks for the language of the text."""
-    of = worked(GERMAN_WORDS)
+    of = worked(DANCE)
     tags = [set_sheet(of, knowledge(), replace(Layout(), language=name), paper("A4"), Faces()).metadata.language
             for name in ("en", "de")]
     assert tags == ["en-GB", "de"]
@@ -169,7 +132,7 @@ def test_a_layout_chooses_the_language_and_may_say_otherwise() -> None:
     source = b"format: 1\nlayout: meins\nlanguage: de\nphrases: {column hold: Haltung}\nwording: {lady: Tanzende}\n"
     reading = read_layout(source, "meins.yaml")
     assert reading.layout is not None and reading.findings == ()
-    text = story_text(script_story(worked(GERMAN_WORDS), knowledge(), reading.layout, paper("A4"), 9.0))
+    text = story_text(script_story(worked(DANCE), knowledge(), reading.layout, paper("A4"), 9.0))
     assert "Haltung" in text and "Tanzende" in text and "Herr" in text
     unknown = read_layout(b"format: 1\nlanguage: dee\n", "x.yaml")
     assert [finding.suggestion for finding in unknown.findings] == ["de"]
