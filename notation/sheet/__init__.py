@@ -88,7 +88,8 @@ def fit_sheet(
         before_each()
         return paged(story(size, space), sheet.faces)
 
-    made, fit = fitted(at, sheet.bounds.least, sheet.bounds.most, sheet.layout.pages)
+    panels = sheet.layout.fold if sheet.layout.fold and sheet.panel is not sheet.paper else 1
+    made, fit = fitted(at, sheet.bounds.least, sheet.bounds.most, sheet.layout.pages, panels)
     return _document(made, sheet, source), fit
 
 
@@ -118,17 +119,18 @@ def _document(made: Paged, sheet: Sheet, source: Attachment | None) -> Document:
 
 
 def fitted(
-    at: Callable[[float, float], Paged], least: float, most: float, wanted: int | None
+    at: Callable[[float, float], Paged], least: float, most: float, wanted: int | None, panels: int = 1
 ) -> tuple[Paged, Fit]:
     """The sheet at the largest size that fills as few pages as can be had, or as many as are wanted.
 
-    at: sets the sheet with that type size in points and that space above figures in baseline steps.
+    at: sets the sheet with that type size in points and that space above figures in baseline steps. panels: pages on
+    one piece of paper; as few pieces as can be had are filled.
     """
     first = at(most, AIRY)
     if len(first.pages) <= (wanted or 1) or len(first.pages) > MOST_FITTED * (wanted or 1):
         return first, Fit(most, AIRY)
     smallest = at(least, TIGHT)
-    goal = max(len(smallest.pages), wanted or 1)
+    goal = panels * -(-max(len(smallest.pages), wanted or 1) // panels)
     if len(first.pages) <= goal:
         return first, Fit(most, AIRY)
     size, tight = _largest(at, _sizes(least, most), goal, smallest)
