@@ -221,6 +221,20 @@ def room_words(room: Room) -> str:
     return room.name.lower() if room in (Room.WALL, Room.CENTRE) else room.name
 
 
+def _text(value: object) -> str:
+    from notation.dance.facts import Fact, Term
+    from notation.dance.metre import Tempo
+    from notation.dance.running import tempo_words
+
+    if isinstance(value, Fact):
+        return f"{dict(value.of)['number']} bars"
+    if isinstance(value, tuple):
+        return ", ".join(value)
+    if isinstance(value, Tempo):
+        return tempo_words(value)
+    return value.name if isinstance(value, Term) else str(value or "")
+
+
 def _heading(old: Worked, new: Worked) -> Iterator[tuple[str, str, str]]:
     one, two = dict(particulars(old)), dict(particulars(new))
     for name in dict.fromkeys((*one, *two)):
@@ -234,7 +248,7 @@ def particulars(worked: Worked) -> Iterator[tuple[str, str]]:
 
     dance, start = worked.dance, worked.start
     for key in IN_THE_DANCE:
-        yield key, " ".join(dance_particular(worked, key).split())
+        yield key, " ".join(_text(dance_particular(worked, key)).split())
     yield "time", str(worked.metre)
     yield "length", f"{dance.length} bars"
     yield "feet", dance.feet.value if dance.feet else ""

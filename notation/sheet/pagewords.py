@@ -191,3 +191,74 @@ class BookWords(PageWords):
     dance: str
     keywords: str
     other_dances: str
+
+
+@dataclass(frozen=True, slots=True)
+class EntryWords(PageWords):
+    """What goes with an entry to a competition. months: parted by commas. The names of facts are those of
+    `dance/entry.py`, with one and several of what is counted."""
+
+    kind: ClassVar[str] = "entry"
+    months: str
+    date: str
+    number: str
+    number_room: str
+    reference: str
+    particulars: str
+    particulars_title: str
+    organiser_only: str
+    column_particular: str
+    column_value: str
+    signed_by: str
+    signed_on: str
+    checklist: str
+    entry_to: str
+    column_rule: str
+    column_asked: str
+    column_found: str
+    column_state: str
+    met: str
+    not_met: str
+    by_hand: str
+    subject: str
+    paper_title: str
+    or_: str
+    fact_all: str
+    fact_named: str
+    fact_where: str
+    fact_at_start: str
+    fact_in_bar: str
+    fact_none_written: str
+    fact_as_asked: str
+    fact_to_be_given: str
+    fact_by_day: str
+    fact_on_day: str
+    fact_no_errors: str
+    fact_nothing_found: str
+    fact_error: str
+    fact_errors: str
+    fact_bar: str
+    fact_bars: str
+    fact_bars_a_minute: str
+    fact_only: str
+    fact_barred: str
+    fact_only_and_barred: str
+    fact_nameless: str
+    fact_in_dance_file: str
+    fact_not_in_dance_file: str
+    fact_in_particulars: str
+    fact_not_in_particulars: str
+    fact_at_most_page: str
+    fact_at_most_pages: str
+    fact_page: str
+    fact_pages: str
+    fact_copy: str
+    fact_copies: str
+    fact_print: str
+    fact_signed: str
+    fact_sign: str
+    fact_no_name: str
+    fact_none_told: str
+    fact_told: str
+    fact_tolds: str
+    fact_spared: str
