@@ -34,9 +34,7 @@ from notation.reading.entryrules import ParticularsReading, read_entry_rules, re
 from notation.reading.knowledge import knowledge_beside
 from notation.reading.layout import load_layout
 from notation.sheet.entry import (
-    Papers as Sheets,
-)
-from notation.sheet.entry import (
+    Sheets,
     checklist_sheet,
     judges_layout,
     judges_sheets,
@@ -44,8 +42,8 @@ from notation.sheet.entry import (
     particulars_sheet,
     reference,
 )
-from notation.sheet.entrywords import rule_words
 from notation.sheet.script import printed_words
+from notation.sheet.telling import rule_words
 
 JUDGES, PARTICULARS, CHECKLIST = "judges.pdf", "particulars.pdf", "checklist.pdf"
 DANCE, RULES, ENTRANT, MANIFEST = "dance.yaml", "rules.yaml", "particulars.yaml", "manifest.txt"

@@ -106,7 +106,7 @@ def _tell(papers: Papers, made: MadeEntry, reason: str) -> int:
     """The findings and the checklist; 1 where a rule is not met."""
     from notation.cli.entering import unmet_finding
     from notation.dance.entry import unmet
-    from notation.sheet.entrywords import rule_words
+    from notation.sheet.telling import rule_words
 
     faulty = unmet(made.lines)
     findings = [*papers.entrant.findings, *made.leaks]

@@ -263,15 +263,20 @@ def _figures(entry: Entry, rules: EntryRules, knowledge: Knowledge) -> Iterator[
 
 
 def dance_particular(worked: Worked, key: str) -> object:
-    """A particular of the dance file: text, a term, names, a tempo, bars, a year; None where it is not written."""
+    """A particular of the dance file: text, a term, a tempo, a year, a fact; None where it is not written."""
     dance = worked.dance
     values: dict[str, object] = {
-        "title": dance.title.strip(), "arranged by": dance.arrangers, "year": dance.year, "music": dance.music.strip(),
+        "title": dance.title.strip(), "arranged by": _everyone(dance.arrangers), "year": dance.year,
+        "music": dance.music.strip(),
         "rhythm": Term("rhythm", dance.rhythm_said.text) if dance.rhythm_said else None, "tempo": dance.tempo,
         "introduction": None if dance.introduction is None else counted("bar", dance.introduction),
         "notes": dance.notes.strip(),
     }
     return values.get(key) or None
+
+
+def _everyone(names: tuple[str, ...]) -> Fact | None:
+    return fact("all", all=tuple(fact("named", name=name) for name in names)) if names else None
 
 
 def _particulars(entry: Entry, rules: EntryRules, knowledge: Knowledge) -> Iterator[Requirement]:

@@ -32,11 +32,11 @@ from notation.page.frame import Attachment, Document, Metadata
 from notation.page.paginate import set_story
 from notation.sheet import set_sheet, sheet_metadata
 from notation.sheet.cardwords import capital
-from notation.sheet.entrywords import rule_words, value_words
 from notation.sheet.figurewords import figure_speaker
 from notation.sheet.pagewords import EntryWords, page_words
 from notation.sheet.script import margins_of, printed_words, script_story, sheet_speaker
 from notation.sheet.style import Styles, paragraph, styles
+from notation.sheet.telling import rule_words, value_words
 from notation.sheet.text import story_text
 from notation.sheet.wording import filled
 
@@ -95,7 +95,7 @@ def judges_sheets(
 
 
 @dataclass(frozen=True, slots=True)
-class Papers:
+class Sheets:
     """What the sheets besides the judges' are set with. words: those they are printed with; mark: the reference that
     ties them to the judges' sheets."""
 
@@ -111,7 +111,7 @@ class Papers:
         return page_words(self.words, EntryWords)
 
 
-def _page(to: Papers, flow: Sequence[Flow], title: str, of: str) -> Document:
+def _page(to: Sheets, flow: Sequence[Flow], title: str, of: str) -> Document:
     """title: of the sheet; of: the dance it belongs to."""
     style, says = _styles(to.layout), to.says
     paging = figure_speaker(to.words, False).phrases.paging
@@ -139,7 +139,7 @@ def _pairs(pairs: Sequence[tuple[str, str]], to: Styles, says: EntryWords) -> Ta
 
 
 def particulars_sheet(
-    worked: Worked, entrant: Mapping[str, str], to: Papers, sources: tuple[Attachment, ...]
+    worked: Worked, entrant: Mapping[str, str], to: Sheets, sources: tuple[Attachment, ...]
 ) -> Document:
     """The sheet with the names; it carries the dance file. entrant: particulars that are not in it."""
     style, says, rules = _styles(to.layout), to.says, to.rules
@@ -156,7 +156,7 @@ def particulars_sheet(
     return replace(made, metadata=names, attachments=sources)
 
 
-def _shown(worked: Worked, entrant: Mapping[str, str], to: Papers) -> Iterator[tuple[str, str]]:
+def _shown(worked: Worked, entrant: Mapping[str, str], to: Sheets) -> Iterator[tuple[str, str]]:
     """Label and value of each particular that is known."""
     rules, speaker = to.rules, figure_speaker(to.words, False)
     keys = dict.fromkeys(("title", "arranged by", "rhythm", "tempo", "introduction", "music", *rules.particulars))
@@ -173,14 +173,14 @@ def _value(worked: Worked, key: str, words: Vocabulary) -> str:
     said = dance_particular(worked, key)
     if isinstance(said, Tempo):
         return value_words(fact("bars_a_minute", tempo=said), words)
-    return ", ".join(worked.dance.arrangers) if said is worked.dance.arrangers else value_words(said, words)
+    return value_words(said, words)
 
 
 STATES = {State.MET: "met", State.NOT_MET: "not_met", State.BY_HAND: "by_hand"}
 COLUMNS = ("rule", "asked", "found", "state")
 
 
-def checklist_sheet(lines: Sequence[Requirement], title: str, to: Papers) -> Document:
+def checklist_sheet(lines: Sequence[Requirement], title: str, to: Sheets) -> Document:
     """What is met and what is not, in a table. title: of the dance."""
     style, says = _styles(to.layout), to.says
     heads = ((key, str(getattr(says, f"column_{key}"))) for key in COLUMNS)
@@ -192,7 +192,7 @@ def checklist_sheet(lines: Sequence[Requirement], title: str, to: Papers) -> Doc
     return _page(to, flow, says.checklist, title)
 
 
-def _line(line: Requirement, to: Papers, style: Styles) -> Block:
+def _line(line: Requirement, to: Sheets, style: Styles) -> Block:
     looks = style.strong if line.state is State.NOT_MET else style.body
     texts = (*rule_words(line, to.words), str(getattr(to.says, STATES[line.state])))
     cells = (Cell(key, paragraph(text, looks), header=key == "rule") for key, text in zip(COLUMNS, texts, strict=True))

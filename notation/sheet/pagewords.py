@@ -194,13 +194,62 @@ class BookWords(PageWords):
 
 
 @dataclass(frozen=True, slots=True)
-class EntryWords(PageWords):
-    """What goes with an entry to a competition. months: parted by commas. The names of facts are those of
-    `dance/entry.py`, with one and several of what is counted."""
+class FactWords(PageWords):
+    """Plain values in words: the names of facts (`dance/facts.py`), with one and several of what is counted. months:
+    parted by commas."""
 
-    kind: ClassVar[str] = "entry"
+    kind: ClassVar[str] = "fact"
     months: str
     date: str
+    or_: str
+    head_partner: str
+    head_forward: str
+    all: str
+    named: str
+    where: str
+    at_start: str
+    in_bar: str
+    none_written: str
+    as_asked: str
+    to_be_given: str
+    by_day: str
+    on_day: str
+    no_errors: str
+    nothing_found: str
+    error: str
+    errors: str
+    bar: str
+    bars: str
+    bars_a_minute: str
+    only: str
+    barred: str
+    only_and_barred: str
+    nameless: str
+    in_dance_file: str
+    not_in_dance_file: str
+    in_particulars: str
+    not_in_particulars: str
+    at_most_page: str
+    at_most_pages: str
+    page: str
+    pages: str
+    copy: str
+    copies: str
+    print: str
+    signed: str
+    sign: str
+    no_name: str
+    none_told: str
+    told: str
+    tolds: str
+    spared: str
+
+
+@dataclass(frozen=True, slots=True)
+class EntryWords(PageWords):
+    """What goes with an entry to a competition."""
+
+    kind: ClassVar[str] = "entry"
     number: str
     number_room: str
     reference: str
@@ -222,43 +271,38 @@ class EntryWords(PageWords):
     by_hand: str
     subject: str
     paper_title: str
-    or_: str
-    fact_all: str
-    fact_named: str
-    fact_where: str
-    fact_at_start: str
-    fact_in_bar: str
-    fact_none_written: str
-    fact_as_asked: str
-    fact_to_be_given: str
-    fact_by_day: str
-    fact_on_day: str
-    fact_no_errors: str
-    fact_nothing_found: str
-    fact_error: str
-    fact_errors: str
-    fact_bar: str
-    fact_bars: str
-    fact_bars_a_minute: str
-    fact_only: str
-    fact_barred: str
-    fact_only_and_barred: str
-    fact_nameless: str
-    fact_in_dance_file: str
-    fact_not_in_dance_file: str
-    fact_in_particulars: str
-    fact_not_in_particulars: str
-    fact_at_most_page: str
-    fact_at_most_pages: str
-    fact_page: str
-    fact_pages: str
-    fact_copy: str
-    fact_copies: str
-    fact_print: str
-    fact_signed: str
-    fact_sign: str
-    fact_no_name: str
-    fact_none_told: str
-    fact_told: str
-    fact_tolds: str
-    fact_spared: str
+
+
+@dataclass(frozen=True, slots=True)
+class ErrataWords(PageWords):
+    """What changed between two versions. was, was_bar, was_count: where `{old}` stands is what was there before."""
+
+    kind: ClassVar[str] = "errata"
+    title: str
+    marks: str
+    nothing_changed: str
+    heading: str
+    added: str
+    becomes: str
+    left_out: str
+    bar_put_in: str
+    bars_put_in: str
+    bar_left_out: str
+    bars_left_out: str
+    with_figures: str
+    renumbered: str
+    same_number: str
+    in_bar: str
+    called: str
+    from_here: str
+    said_of: str
+    nothing: str
+    not_said: str
+    was: str
+    was_bar: str
+    was_count: str
+    new_bar: str
+    old_bar: str
+    new_step: str
+    old_step: str
+    subject: str
