@@ -3,12 +3,13 @@ from __future__ import annotations
 
 import json
 import sys
-from dataclasses import asdict
+from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
+from notation.cli.language import language_option, page_vocabulary
 from notation.cli.output import OutputFault, refuse, write_whole
 from notation.cli.report import UNUSABLE, exit_status, file_report, printable, report_text
 from notation.cli.sources import Source, load
@@ -16,6 +17,7 @@ from notation.reading.knowledge import load_knowledge
 
 if TYPE_CHECKING:
     from notation.dance.compare import Comparison
+    from notation.dance.words import Vocabulary
     from notation.sheet.changes import Told
 
 
@@ -26,7 +28,10 @@ if TYPE_CHECKING:
 @click.option("-o", "--output", type=click.Path(path_type=Path), help="An errata slip as a .pdf file.")
 @click.option("--whole", is_flag=True, help="Print every bar on it, not only those that changed.")
 @click.option("--paper", "paper_name", help="A3 to A7, Letter or Legal; A5 for a slip, A4 for the whole otherwise.")
-def compare(old: str, new: str, form: str, output: Path | None, whole: bool, paper_name: str | None) -> None:
+@language_option
+def compare(
+    old: str, new: str, form: str, output: Path | None, whole: bool, paper_name: str | None, language: str | None
+) -> None:
     """Say what changed between two versions of a dance, as it is danced.
 
     OLD and NEW are dance files. Steps that a repeat or a figure gives count as if they were written out, and a change
@@ -50,10 +55,21 @@ def compare(old: str, new: str, form: str, output: Path | None, whole: bool, pap
         sys.exit(exit_status([one.report, two.report]))
     knowledge = load_knowledge()
     found = compared(one.worked, two.worked, knowledge)
-    changes = tuple(told(found, errata_speaker(knowledge)))
+    changes = tuple(told(found, errata_speaker(knowledge.vocabulary), knowledge.vocabulary))
     _show(two, changes, form)
     if output is not None:
-        _write(found, two, changes, output, whole, paper_name or ("A4" if whole else "A5"), old)
+        slip = Slip(output, whole, paper_name or ("A4" if whole else "A5"), page_vocabulary(knowledge, language))
+        _write(found, two, slip, old)
+
+
+@dataclass(frozen=True, slots=True)
+class Slip:
+    """The errata slip that is asked for. whole: with the bars that did not change; words: it is printed with."""
+
+    output: Path
+    whole: bool
+    paper: str
+    words: Vocabulary
 
 
 def _show(new: Source, changes: tuple[Told, ...], form: str) -> None:
@@ -68,9 +84,8 @@ def _show(new: Source, changes: tuple[Told, ...], form: str) -> None:
         click.echo(printable(f"  {change.message}{line}"))
 
 
-def _write(
-    found: Comparison, new: Source, changes: tuple[Told, ...], output: Path, whole: bool, paper_name: str, old: str
-) -> None:
+def _write(found: Comparison, new: Source, slip: Slip, old: str) -> None:
+    """old: name of the old version's file, which is not to be overwritten."""
     from notation.cli.setting import faces
     from notation.installed import data_folder
     from notation.page.fault import LayoutError
@@ -80,10 +95,10 @@ def _write(
 
     assert new.worked is not None
     try:
-        refuse(output, (Path(new.name), Path(old)))
-        document = errata(found, new.worked, load_knowledge(), changes, paper(paper_name), whole, faces())
-        write_whole(output, paint_pdf(document, data_folder("fonts")))
-        click.echo(f"{printable(str(output))}: written", err=False)
+        refuse(slip.output, (Path(new.name), Path(old)))
+        document = errata(found, new.worked, slip.words, paper(slip.paper), slip.whole, faces())
+        write_whole(slip.output, paint_pdf(document, data_folder("fonts")))
+        click.echo(f"{printable(str(slip.output))}: written", err=False)
     except (OutputFault, LayoutError) as fault:
-        click.echo(report_text(file_report(str(output), "output", str(fault))), err=True)
+        click.echo(report_text(file_report(str(slip.output), "output", str(fault))), err=True)
         sys.exit(UNUSABLE)

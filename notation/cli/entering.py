@@ -9,7 +9,7 @@ from __future__ import annotations
 import hashlib
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
@@ -18,12 +18,15 @@ from notation.cli.report import Report, file_report
 from notation.cli.setting import faces
 from notation.cli.sources import Source, load, read_source
 from notation.dance.anonymity import Secrets, free_texts, secrets_of, trade_words
-from notation.dance.entry import IN_THE_DANCE, Entry, EntryRules, Requirement, State, checklist
+from notation.dance.entry import IN_THE_DANCE, TO_BE_GIVEN, Entry, EntryRules, Requirement, State, checklist
+from notation.dance.facts import counted, fact
 from notation.dance.finding import Finding, Severity
 from notation.dance.knowledge import Knowledge
 from notation.dance.mark import Mark
 from notation.dance.script import Call, Worked
+from notation.dance.words import Vocabulary
 from notation.installed import data_folder
+from notation.layout import Layout
 from notation.page.frame import Attachment, Document
 from notation.page.pdf import paint_pdf
 from notation.page.units import paper
@@ -31,6 +34,7 @@ from notation.reading.entryrules import ParticularsReading, read_entry_rules, re
 from notation.reading.knowledge import knowledge_beside
 from notation.reading.layout import load_layout
 from notation.sheet.entry import (
+    Sheets,
     checklist_sheet,
     judges_layout,
     judges_sheets,
@@ -38,6 +42,8 @@ from notation.sheet.entry import (
     particulars_sheet,
     reference,
 )
+from notation.sheet.script import printed_words
+from notation.sheet.telling import rule_words
 
 JUDGES, PARTICULARS, CHECKLIST = "judges.pdf", "particulars.pdf", "checklist.pdf"
 DANCE, RULES, ENTRANT, MANIFEST = "dance.yaml", "rules.yaml", "particulars.yaml", "manifest.txt"
@@ -56,7 +62,8 @@ class EntryFault(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Papers:
-    """What an entry is made from. figures: the writer's own that the dance calls, by file name."""
+    """What an entry is made from. figures: the writer's own that the dance calls, by file name. language: that it is
+    printed in, None for the layout's."""
 
     source: Source
     worked: Worked
@@ -68,6 +75,17 @@ class Papers:
     knowledge: Knowledge
     day: date
     allowed: tuple[str, ...]
+    language: str | None = None
+
+    @property
+    def layout(self) -> Layout:
+        """Of the judges' sheets."""
+        found = load_layout(self.rules.layout)
+        return replace(found, language=self.language) if self.language else found
+
+    @property
+    def words(self) -> Vocabulary:
+        return printed_words(self.knowledge, self.layout)
 
     @property
     def secrets(self) -> Secrets:
@@ -77,7 +95,8 @@ class Papers:
         own = [(key, value) for key, value in self.entrant.values if key not in IN_THE_DANCE]
         people = [value for key, value in own if OF_PEOPLE.search(key)]
         others = [value for key, value in own if not OF_PEOPLE.search(key)]
-        return secrets_of([*self.worked.dance.arrangers, *people], others, trade_words(self.knowledge), self.allowed)
+        return secrets_of([*self.worked.dance.arrangers, *people], others, trade_words(self.knowledge, self.words),
+                          self.allowed)
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +108,9 @@ class MadeEntry:
     leaks: tuple[Finding, ...]
 
 
-def gather(dance: str, rules: str, entrant: str | None, day: date, allowed: tuple[str, ...]) -> Papers:
+def gather(
+    dance: str, rules: str, entrant: str | None, day: date, allowed: tuple[str, ...], language: str | None = None
+) -> Papers:
     """Read everything. Raises EntryFault with the report of the first file that cannot be used."""
     source = load(dance)
     if source.worked is None:
@@ -107,7 +128,8 @@ def gather(dance: str, rules: str, entrant: str | None, day: date, allowed: tupl
         if not said.usable or any(f.severity is Severity.ERROR for f in said.findings):
             raise EntryFault(Report(entrant, said.findings, said.lines, usable=False))
     figures = dict(_own_figures(source.worked, folder))
-    return Papers(source, source.worked, reading.rules, rules_data, said, data, figures, knowledge, day, allowed)
+    return Papers(source, source.worked, reading.rules, rules_data, said, data, figures, knowledge, day, allowed,
+                  language)
 
 
 def read_whole(name: str) -> bytes:
@@ -136,21 +158,20 @@ def _own_figures(worked: Worked, folder: Path) -> Iterator[tuple[str, bytes]]:
 def make(papers: Papers) -> MadeEntry:
     """The entry. Raises LayoutError and TemplateFault where its sheets cannot be set."""
     rules, worked, know = papers.rules, papers.worked, papers.knowledge
-    layout, sheet = load_layout(rules.layout), paper(rules.paper)
-    fonts = faces()
+    layout, sheet, fonts = papers.layout, paper(rules.paper), faces()
     judges = judges_sheets(worked, know, layout, rules, sheet, fonts)
     faults = sum(f.severity is Severity.ERROR for f in papers.source.report.findings)
-    entry = Entry(worked, dict(papers.entrant.values), faults, papers.day, "the day it is sent", len(judges.pages))
+    entry = Entry(worked, dict(papers.entrant.values), faults, papers.day, len(judges.pages))
     judges_data = _painted(judges)
     leaks = leaks_of(papers, judges) or painted_leaks(papers, judges_data)
     lines = (*checklist(entry, rules, know), *_anonymous(papers, leaks))
     mark = reference(worked, know, layout, rules, sheet)
     sources = (Attachment(DANCE, papers.source.data),)
-    script = load_layout("script")
+    sheets = Sheets(rules, load_layout("script"), sheet, fonts, papers.words, mark)
     files = {
         JUDGES: judges_data,
-        PARTICULARS: _painted(particulars_sheet(worked, entry.entrant, rules, script, sheet, fonts, mark, sources)),
-        CHECKLIST: _painted(checklist_sheet(lines, worked.dance.title, rules, script, sheet, fonts, mark)),
+        PARTICULARS: _painted(particulars_sheet(worked, entry.entrant, sheets, sources)),
+        CHECKLIST: _painted(checklist_sheet(lines, worked.dance.title, sheets)),
         DANCE: papers.source.data,
         RULES: papers.rules_data,
         **({ENTRANT: papers.entrant_data} if papers.entrant_data else {}),
@@ -171,7 +192,7 @@ def leaks_of(papers: Papers, judges: Document) -> tuple[Finding, ...]:
     for text in free_texts(papers.worked):
         found += [_leak(hit, text.what, text.mark) for hit in secrets.hits(text.text)]
     if not found:
-        layout = judges_layout(load_layout(papers.rules.layout), papers.rules)
+        layout = judges_layout(papers.layout, papers.rules, papers.words)
         words = judges_words(papers.worked, papers.knowledge, layout, paper(papers.rules.paper))
         drawn = " ".join(element.alt for element in judges.elements)
         mark = papers.worked.dance.mark
@@ -198,10 +219,18 @@ def _anonymous(papers: Papers, leaks: tuple[Finding, ...]) -> Iterator[Requireme
     if papers.rules.named:
         return
     spared = papers.secrets.spared
-    found = "no name is told" if not leaks else f"a name is told in {len(leaks)} place{'s' * (len(leaks) > 1)}"
-    found += f"; not sought by themselves, being words of the trade or allowed: {', '.join(spared)}" if spared else ""
+    found = counted("told", len(leaks)) if leaks else fact("none_told")
+    found = fact("spared", told=found, words=", ".join(spared)) if spared else found
     state = State.NOT_MET if leaks else State.MET
-    yield Requirement("anonymity", "no name on the judges' sheets", found, state, papers.worked.dance.mark)
+    yield Requirement("anonymity", fact("no_name"), found, state, papers.worked.dance.mark)
+
+
+def unmet_finding(line: Requirement, papers: Papers) -> Finding:
+    """What a writer is told of a rule that is not met, in the language of all findings."""
+    rule, asked, found = rule_words(line, papers.knowledge.vocabulary)
+    given = line.asked == TO_BE_GIVEN
+    message = f"{rule} is {asked}, but {found}" if given else f"{rule}: asked is {asked}, but here {found}"
+    return Finding("entry-rule-not-met", Severity.ERROR, line.mark, message)
 
 
 def manifest_text(files: dict[str, bytes], papers: Papers, mark: str) -> str:
@@ -209,6 +238,7 @@ def manifest_text(files: dict[str, bytes], papers: Papers, mark: str) -> str:
     head = [f"# entry to {' '.join(papers.rules.competition.split())}", f"# reference {mark}",
             f"# day {papers.day.isoformat()}", f"# made by Lodestep {__version__}"]
     head += [f"# allowed {' '.join(word.split())}" for word in papers.allowed]
+    head += [f"# language {papers.language}"] if papers.language else []
     lines = [f"{hashlib.sha256(data).hexdigest()}  {name}" for name, data in sorted(files.items())]
     return "\n".join((*head, *lines)) + "\n"
 

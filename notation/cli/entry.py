@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, NoReturn
 
 import click
 
+from notation.cli.language import language_option
 from notation.cli.report import FAULTY, UNUSABLE, Report, file_report, printable, report_text
 
 if TYPE_CHECKING:
@@ -32,13 +33,14 @@ def day_said(ctx: click.Context, param: click.Parameter, value: str | None) -> d
 @click.option("--into", type=click.Path(path_type=Path), help="The new folder to write.")
 @click.option("--on", "day", callback=day_said, metavar="DATE", help="The day of sending or arrival; else today.")
 @click.option("--allow-word", "allowed", multiple=True, help="A word of your name that is no name in this dance.")
+@language_option
 @click.option("--draft", is_flag=True, help="Write the entry even where a rule is not met (never with a name told).")
 @click.option("--verify", is_flag=True, help="Check received entries; DIR is the folder of one.")
 @click.option("--collate", is_flag=True, help="Number received entries for the judges, the key apart.")
 @click.option("--skip-faulty", is_flag=True, help="With --collate: leave out entries at fault; else none is written.")
 def entry(
     files: tuple[str, ...], rules: str | None, particulars: str | None, into: Path | None, day: date | None,
-    allowed: tuple[str, ...], draft: bool, verify: bool, collate: bool, skip_faulty: bool,
+    allowed: tuple[str, ...], language: str | None, draft: bool, verify: bool, collate: bool, skip_faulty: bool,
 ) -> None:
     """Enter a dance for a competition, or check and number the entries that came.
 
@@ -52,6 +54,8 @@ def entry(
     """
     if verify and collate:
         raise click.UsageError("use --verify or --collate, not both")
+    if language and (verify or collate):
+        raise click.UsageError("received entries keep their language; --language goes with a dance")
     if verify:
         sys.exit(_verify(files, rules, day))
     if into is None:
@@ -60,7 +64,7 @@ def entry(
         sys.exit(_collate(files, rules, into, day, skip_faulty))
     if len(files) != 1 or rules is None:
         raise click.UsageError("name one dance, and the rules of the competition with --rules")
-    sys.exit(_enter(files[0], rules, particulars, into, day, allowed, draft))
+    sys.exit(_enter(files[0], rules, particulars, into, day, allowed, language, draft))
 
 
 def _fail(report: Report) -> NoReturn:
@@ -69,7 +73,8 @@ def _fail(report: Report) -> NoReturn:
 
 
 def _enter(
-    dance: str, rules: str, particulars: str | None, into: Path, day: date | None, allowed: tuple[str, ...], draft: bool
+    dance: str, rules: str, particulars: str | None, into: Path, day: date | None, allowed: tuple[str, ...],
+    language: str | None, draft: bool,
 ) -> int:
     from notation.cli.entering import EntryFault, gather, make
     from notation.cli.output import OutputFault
@@ -78,7 +83,7 @@ def _enter(
 
     try:
         refuse_folder(into)
-        papers = gather(dance, rules, particulars, day or date.today(), allowed)
+        papers = gather(dance, rules, particulars, day or date.today(), allowed, language)
         made = make(papers)
         status = _tell(papers, made, "given by --on" if day else "today; another with --on")
         if made.leaks or (status and not draft):
@@ -99,16 +104,20 @@ def _enter(
 
 def _tell(papers: Papers, made: MadeEntry, reason: str) -> int:
     """The findings and the checklist; 1 where a rule is not met."""
+    from notation.cli.entering import unmet_finding
     from notation.dance.entry import unmet
+    from notation.sheet.telling import rule_words
 
     faulty = unmet(made.lines)
-    findings = [*papers.entrant.findings, *made.leaks, *(line.finding for line in faulty if line.rule != "anonymity")]
+    findings = [*papers.entrant.findings, *made.leaks]
+    findings += [unmet_finding(line, papers) for line in faulty if line.rule != "anonymity"]
     if findings:
         name = papers.source.name
         click.echo(report_text(Report(name, tuple(findings), papers.source.report.lines)), err=True)
     click.echo(f"Day of sending {papers.day.isoformat()} ({reason})")
     for line in made.lines:
-        click.echo(printable(f"  {line.state.value:<8} {line.rule}: {line.asked}; {line.found}"))
+        rule, asked, found = rule_words(line, papers.knowledge.vocabulary)
+        click.echo(printable(f"  {line.state.value:<8} {rule}: {asked}; {found}"))
     return FAULTY if faulty else 0
 
 

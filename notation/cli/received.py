@@ -26,6 +26,7 @@ from notation.cli.entering import (
     gather,
     make,
     read_whole,
+    unmet_finding,
     unreadable,
 )
 from notation.cli.setting import faces
@@ -34,11 +35,11 @@ from notation.installed import data_folder
 from notation.page.fault import LayoutError
 from notation.page.pdf import paint_pdf
 from notation.page.units import paper
-from notation.reading.layout import load_layout
+from notation.reading.words import FILES
 from notation.sheet.entry import judges_sheets
 
 DIGEST_LINE = re.compile(r"([0-9a-f]{64})  ([^\x00-\x1f\x7f]{1,300})")
-HEAD_LINE = re.compile(r"# (day|made by|allowed|reference) (.{1,300})")
+HEAD_LINE = re.compile(r"# (day|made by|allowed|reference|language) (.{1,300})")
 NAME_A_FOLDER = "name the folder of an entry"
 
 
@@ -99,10 +100,13 @@ def receive(folder: Path, rules: str | None, day: date | None) -> Received:
             raise unreadable(folder, f"'{name}' is missing; the entry cannot be looked through")
     stated = _day(manifest.one("day"))
     allowed = tuple(text for word, text in manifest.said if word == "allowed")
+    language = manifest.one("language") or None
+    if language is not None and language not in FILES:
+        raise unreadable(folder, f"{MANIFEST} states the language '{language[:20]}'; there are {', '.join(FILES)}")
     entrant = str(folder / ENTRANT) if ENTRANT in present else None
     if stated is None:
         troubles.append(f"{MANIFEST} states no day")
-    papers = gather(str(folder / DANCE), str(folder / RULES), entrant, stated or date.max, allowed)
+    papers = gather(str(folder / DANCE), str(folder / RULES), entrant, stated or date.max, allowed, language)
     if rules is not None and read_whole(rules) != papers.rules_data:
         troubles.append("the rules in the entry are not yours; it was made by other rules")
     try:
@@ -116,7 +120,7 @@ def receive(folder: Path, rules: str | None, day: date | None) -> Received:
     if day and closing and day > closing:
         troubles.append(f"it came on {day.isoformat()}, after the closing date {closing.isoformat()}")
     faulty = (line for line in made.lines if line.state is State.NOT_MET and line.rule != "anonymity")
-    troubles += [line.finding.message for line in faulty]
+    troubles += [unmet_finding(line, papers).message for line in faulty]
     digest = hashlib.sha256((folder / JUDGES).read_bytes()).hexdigest()
     return Received(folder, papers, made, digest, tuple(dict.fromkeys(troubles)), tuple(notes))
 
@@ -232,8 +236,8 @@ def collated(entries: Sequence[Received]) -> dict[str, bytes]:
     key = ["# The key: not for the judges.", "entries:"]
     for number, entry in enumerate(ordered, 1):
         papers, shown = entry.papers, f"{number:0{width}}"
-        layout, sheet = load_layout(papers.rules.layout), paper(papers.rules.paper)
-        document = judges_sheets(papers.worked, papers.knowledge, layout, papers.rules, sheet, faces(), shown)
+        sheet = paper(papers.rules.paper)
+        document = judges_sheets(papers.worked, papers.knowledge, papers.layout, papers.rules, sheet, faces(), shown)
         files[f"judges/entry-{shown}.pdf"] = paint_pdf(document, data_folder("fonts"))
         names = ", ".join(papers.worked.dance.arrangers)
         key += [f"  - number: {shown}", f"    title: {_quoted(papers.worked.dance.title)}",

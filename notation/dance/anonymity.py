@@ -15,6 +15,7 @@ from notation.dance.knowledge import Knowledge
 from notation.dance.mark import Mark, Said
 from notation.dance.script import PARTS, Call, DancedPassage, Worked
 from notation.dance.step import HeadLine, Step
+from notation.dance.words import Vocabulary
 
 LEAST_WORD = 2
 """Letters of the shortest word of a name that is sought by itself; an initial tells nothing."""
@@ -113,9 +114,12 @@ def secrets_of(
                    tuple(w for w in words if w not in secret and w not in OF_NAMES and w not in phrases))
 
 
-def trade_words(knowledge: Knowledge) -> frozenset[str]:
-    """Every word that the tool itself may print, in plain letters: the vocabulary and the tables."""
-    texts = [text for w in knowledge.vocabulary.words for text in (w.words, w.short, w.meaning, *w.accepts)]
+def trade_words(knowledge: Knowledge, printed: Vocabulary) -> frozenset[str]:
+    """Every word that the tool itself may print, in plain letters: the vocabulary and the tables. printed: the words of
+    the language that the sheets are printed in."""
+    words = (*knowledge.vocabulary.words, *printed.words)
+    texts = [text for w in words for text in (w.words, w.short, w.meaning, *w.accepts)]
+    texts += [text for _, text in printed.names]
     texts += [name for row in knowledge.rhythms for name in (row.name, *row.also)]
     texts += [name for position in knowledge.positions for name in (position.name, *position.also)]
     texts += [name for hold in knowledge.holds for name in (hold.name, *hold.also)]

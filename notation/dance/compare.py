@@ -6,17 +6,17 @@ from __future__ import annotations
 
 import enum
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from notation.dance.entry import IN_THE_DANCE, dance_particular
+from notation.dance.facts import Term, counted
+from notation.dance.hold import Hold, Position
 from notation.dance.knowledge import Knowledge
-from notation.dance.mark import NOWHERE, Mark
+from notation.dance.mark import NOWHERE, Mark, Said
 from notation.dance.naming import named
 from notation.dance.pairing import FIELDS, Bar, Turned, align_bars, bars_of, pair_steps, plain_field
-from notation.dance.room import Room
 from notation.dance.script import GENT, LADY, PARTS, Call, Worked
-
-ORDINALS = ("", "1st", "2nd", "3rd", "4th", "5th")
 
 
 class Kind(enum.Enum):
@@ -50,14 +50,14 @@ class StepChange:
 class BarChange:
     """A pair of bars that differ. old, new: None for bars put in or left out. steps: in order of time.
 
-    said: what is said of the passage and differs from here on: field, old and new words. called: parts whose call of a
+    said: what is said of the passage and differs from here on: field, old and new value. called: parts whose call of a
     figure is another, with both texts; their steps are not told one by one.
     """
 
     old: Bar | None
     new: Bar | None
     steps: tuple[StepChange, ...] = ()
-    said: tuple[tuple[str, str, str], ...] = ()
+    said: tuple[tuple[str, object, object], ...] = ()
     called: tuple[tuple[str, str, str], ...] = ()
 
     @property
@@ -75,9 +75,9 @@ class BarChange:
 
 @dataclass(frozen=True, slots=True)
 class Comparison:
-    """heading: particulars that differ: name, old and new words. bars: in order. pairs: all bars, as aligned."""
+    """heading: particulars that differ: name, old and new value. bars: in order. pairs: all bars, as aligned."""
 
-    heading: tuple[tuple[str, str, str], ...]
+    heading: tuple[tuple[str, object, object], ...]
     bars: tuple[BarChange, ...]
     pairs: tuple[tuple[Bar | None, Bar | None], ...]
 
@@ -95,7 +95,7 @@ def compare(old: Worked, new: Worked, knowledge: Knowledge) -> Comparison:
 
 def _changes(pairs: Sequence[tuple[Bar | None, Bar | None]], knowledge: Knowledge) -> Iterator[BarChange]:
     sources = {(one.number, two.number) for one, two in pairs if one and two}
-    told: dict[str, tuple[str, str]] = {}
+    told: dict[str, tuple[object, object]] = {}
     for one, two in pairs:
         if one is None or two is None:
             yield BarChange(one, two)
@@ -130,50 +130,50 @@ def _other_calls(one: Bar, two: Bar) -> Iterator[tuple[str, str, str]]:
 
 
 def _new_words(
-    one: Bar, two: Bar, told: dict[str, tuple[str, str]], knowledge: Knowledge
-) -> Iterator[tuple[str, str, str]]:
+    one: Bar, two: Bar, told: dict[str, tuple[object, object]], knowledge: Knowledge
+) -> Iterator[tuple[str, object, object]]:
     """What is said of the passages and differs, each difference where it begins."""
-    for name, words in SAID.items():
-        pair = words(one, knowledge), words(two, knowledge)
+    for name, said in SAID.items():
+        pair = said(one, knowledge), said(two, knowledge)
         if pair[0] != pair[1] and told.get(name) != pair:
             yield name, *pair
         told[name] = pair
 
 
-def _position(bar: Bar, knowledge: Knowledge) -> str:
-    row = named(bar.passage.position, knowledge.positions)
-    return row.name if row else bar.passage.position.text if bar.passage.position else ""
+def _position(bar: Bar, knowledge: Knowledge) -> object:
+    return _term(bar.passage.position, "position", knowledge.positions)
 
 
-def _hold(bar: Bar, knowledge: Knowledge) -> str:
-    row = named(bar.passage.hold, knowledge.holds)
-    return row.name if row else bar.passage.hold.text if bar.passage.hold else ""
+def _hold(bar: Bar, knowledge: Knowledge) -> object:
+    return _term(bar.passage.hold, "hold", knowledge.holds)
 
 
-def _words(bar: Bar, name: str) -> str:
+def _term(said: Said | None, kind: str, table: Sequence[Position] | Sequence[Hold]) -> Term | None:
+    """By the name of its row, so that two names of one hold are no change."""
+    rows: list[Position | Hold] = [*table]
+    row = named(said, rows)
+    return Term(kind, row.name) if row else _own(said, kind)
+
+
+def _own(said: Said | None, kind: str) -> Term | None:
+    """As the writer put it."""
+    return Term("own" if said.free else kind, said.text) if said else None
+
+
+def _text(bar: Bar, name: str) -> object:
     said = getattr(bar.passage.written, name)
-    return " ".join(said.text.split()) if said else ""
+    return " ".join(said.text.split()) if said else None
 
 
-SAID: dict[str, Callable[[Bar, Knowledge], str]] = {
-    "figure": lambda bar, _: bar.passage.figure,
+SAID: dict[str, Callable[[Bar, Knowledge], object]] = {
+    "figure": lambda bar, _: bar.passage.figure or None,
     "position": _position,
     "hold": _hold,
-    "gent's head": lambda bar, _: _head_words(bar.passage.head.gent),
-    "lady's head": lambda bar, _: _head_words(bar.passage.head.lady),
-    "arms": lambda bar, _: _words(bar, "arms"),
-    "note": lambda bar, _: _words(bar, "note"),
+    "gent's head": lambda bar, _: bar.passage.head.gent,
+    "lady's head": lambda bar, _: bar.passage.head.lady,
+    "arms": lambda bar, _: _text(bar, "arms"),
+    "note": lambda bar, _: _text(bar, "note"),
 }
-
-
-def _head_words(head: object) -> str:
-    from notation.dance.step import HeadLine
-
-    if not isinstance(head, HeadLine):
-        return ""
-    named_ = (head.side.name[0] if head.side else "", room_words(head.room) if head.room else "",
-              f"over {head.over.value}" if head.over else "", head.words)
-    return next(filter(None, named_), "")
 
 
 def step_changes(old: Sequence[Turned], new: Sequence[Turned], part: str) -> Iterator[StepChange]:
@@ -216,35 +216,23 @@ def _alignment_differs(one: Turned, two: Turned) -> bool:
     return bool(said[0] or said[1]) and one.aligned.feet is not two.aligned.feet
 
 
-def room_words(room: Room) -> str:
-    """As a writer writes it: 'DW', 'wall'."""
-    return room.name.lower() if room in (Room.WALL, Room.CENTRE) else room.name
-
-
-def _heading(old: Worked, new: Worked) -> Iterator[tuple[str, str, str]]:
+def _heading(old: Worked, new: Worked) -> Iterator[tuple[str, object, object]]:
     one, two = dict(particulars(old)), dict(particulars(new))
     for name in dict.fromkeys((*one, *two)):
-        if one.get(name, "") != two.get(name, ""):
-            yield name, one.get(name, ""), two.get(name, "")
+        if one.get(name) != two.get(name):
+            yield name, one.get(name), two.get(name)
 
 
-def particulars(worked: Worked) -> Iterator[tuple[str, str]]:
-    """The heading of a dance in plain words."""
-    from notation.dance.entry import IN_THE_DANCE, dance_particular
-
+def particulars(worked: Worked) -> Iterator[tuple[str, object]]:
+    """The heading of a dance as plain values; None for what is not said."""
     dance, start = worked.dance, worked.start
     for key in IN_THE_DANCE:
-        yield key, " ".join(dance_particular(worked, key).split())
+        value = dance_particular(worked, key)
+        yield key, " ".join(value.split()) if isinstance(value, str) else value
     yield "time", str(worked.metre)
-    yield "length", f"{dance.length} bars"
-    yield "feet", dance.feet.value if dance.feet else ""
-    yield "position at the start", start.position.text if start.position else ""
-    yield "hold at the start", start.hold.text if start.hold else ""
+    yield "length", counted("bar", dance.length)
+    yield "feet", Term("feet", dance.feet.value) if dance.feet else None
+    yield "position at the start", _own(start.position, "position")
+    yield "hold at the start", _own(start.hold, "hold")
     for part, stance in ((GENT, start.gent), (LADY, start.lady)):
-        place = stance.place if stance else None
-        words = [stance.foot.value] if stance else []
-        words += [f"{ORDINALS[place.position or 0]} {place.end.value if place.end else ''}".strip()] if place else []
-        to = stance.alignment if stance else None
-        words += [f"{to.mode.value} {room_words(to.room)}"] if to else []
-        yield f"{part} at the start", ", ".join(words)
-
+        yield f"{part} at the start", replace(stance, mark=NOWHERE) if stance else None

@@ -9,13 +9,12 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 
-from notation.dance.finding import Finding, Severity
+from notation.dance.facts import Fact, Term, counted, fact
 from notation.dance.hold import Hold, Position
 from notation.dance.knowledge import Knowledge
 from notation.dance.mark import NOWHERE, Mark, Said
 from notation.dance.metre import Tempo
 from notation.dance.naming import named, plain
-from notation.dance.running import tempo_words
 from notation.dance.script import PARTS, Worked
 
 IN_THE_DANCE = ("title", "arranged by", "year", "rhythm", "tempo", "introduction", "music", "notes")
@@ -34,9 +33,8 @@ class Allowance:
         return wanted in map(plain, self.barred) or bool(self.only) and wanted not in map(plain, self.only)
 
     @property
-    def words(self) -> str:
-        only = f"only {', '.join(self.only)}" if self.only else ""
-        return "; ".join(filter(None, (only, f"no {', no '.join(self.barred)}" if self.barred else "")))
+    def asks(self) -> bool:
+        return bool(self.only or self.barred)
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,8 +67,7 @@ class EntryRules:
     declaration: str = ""
 
 
-GIVEN = "to be given"
-"""What is asked of a particular."""
+NOT_WRITTEN, AS_ASKED, TO_BE_GIVEN = fact("none_written"), fact("as_asked"), fact("to_be_given")
 
 
 class State(enum.Enum):
@@ -89,31 +86,23 @@ class Requirement:
     """
 
     rule: str
-    asked: str
-    found: str
+    asked: Fact
+    found: Fact
     state: State
     mark: Mark = NOWHERE
-
-    @property
-    def finding(self) -> Finding:
-        """What a writer is told where it is not met."""
-        asked = f"is {GIVEN}, but" if self.asked == GIVEN else f"asked is {self.asked}, but here"
-        message = f"{self.rule}{' ' if self.asked == GIVEN else ': '}{asked} {self.found}"
-        return Finding("entry-rule-not-met", Severity.ERROR, self.mark, message)
 
 
 @dataclass(frozen=True, slots=True)
 class Entry:
     """What is entered. entrant: particulars besides the dance's own, by name. faults: errors the checks found.
 
-    day: on which it is sent; stated: where that date comes from. pages: of the judges' sheets.
+    day: on which it is sent. pages: of the judges' sheets.
     """
 
     worked: Worked
     entrant: Mapping[str, str]
     faults: int
     day: date
-    stated: str
     pages: int
 
 
@@ -139,36 +128,22 @@ def _file(worked: Worked) -> Mark:
     return Mark(worked.dance.mark.file, 1, 1, 1, 1)
 
 
-def day_words(day: date) -> str:
-    """A date in words that read alike everywhere.
-
-    >>> day_words(date(2027, 3, 31))
-    '31 March 2027'
-    """
-    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
-
-
-MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
-          "December")
-
-
 def _closing(entry: Entry, rules: EntryRules, knowledge: Knowledge) -> Iterator[Requirement]:
     if rules.closing is not None:
-        found = f"{day_words(entry.day)} ({entry.stated})"
-        yield Requirement("closing date", f"by {day_words(rules.closing)}", found, _state(entry.day <= rules.closing),
-                          _file(entry.worked))
+        yield Requirement("closing date", fact("by_day", day=rules.closing), fact("on_day", day=entry.day),
+                          _state(entry.day <= rules.closing), _file(entry.worked))
 
 
 def _danceable(entry: Entry, rules: EntryRules, knowledge: Knowledge) -> Iterator[Requirement]:
-    found = "nothing of severity error" if not entry.faults else f"{entry.faults} error{'s' * (entry.faults > 1)}"
-    yield Requirement("checks", "a dance without errors", found, _state(not entry.faults), _file(entry.worked))
+    found = counted("error", entry.faults) if entry.faults else fact("nothing_found")
+    yield Requirement("checks", fact("no_errors"), found, _state(not entry.faults), _file(entry.worked))
 
 
 def _length(entry: Entry, rules: EntryRules, knowledge: Knowledge) -> Iterator[Requirement]:
     dance = entry.worked.dance
     if rules.lengths:
-        asked = f"{' or '.join(map(str, rules.lengths))} bars"
-        yield Requirement("length", asked, f"{dance.length} bars", _state(dance.length in rules.lengths),
+        asked = counted("bar", rules.lengths[0]) if len(rules.lengths) == 1 else fact("bars", number=rules.lengths)
+        yield Requirement("length", asked, counted("bar", dance.length), _state(dance.length in rules.lengths),
                           dance.mark_of("length"))
 
 
@@ -176,9 +151,10 @@ def _rhythm(entry: Entry, rules: EntryRules, knowledge: Knowledge) -> Iterator[R
     dance = entry.worked.dance
     if rules.rhythms:
         name = dance.rhythm.name if dance.rhythm else ""
-        said = name or (dance.rhythm_said.text if dance.rhythm_said else "none is written")
-        yield Requirement("rhythm", " or ".join(rules.rhythms), said, _state(name in rules.rhythms),
-                          dance.mark_of("rhythm"))
+        said = name or (dance.rhythm_said.text if dance.rhythm_said else "")
+        asked = fact("named", name=tuple(Term("rhythm", one) for one in rules.rhythms))
+        found = fact("named", name=Term("rhythm", said)) if said else NOT_WRITTEN
+        yield Requirement("rhythm", asked, found, _state(name in rules.rhythms), dance.mark_of("rhythm"))
 
 
 def _tempo(entry: Entry, rules: EntryRules, knowledge: Knowledge) -> Iterator[Requirement]:
@@ -188,118 +164,144 @@ def _tempo(entry: Entry, rules: EntryRules, knowledge: Knowledge) -> Iterator[Re
         return
     tempo = dance.tempo
     met = tempo is not None and asked.least <= tempo.least and tempo.most <= asked.most
-    found = f"{tempo_words(tempo)} bars a minute" if tempo else "none is written"
-    yield Requirement("tempo", f"{tempo_words(asked)} bars a minute", found, _state(met), dance.mark_of("tempo"))
+    found = fact("bars_a_minute", tempo=tempo) if tempo else NOT_WRITTEN
+    yield Requirement("tempo", fact("bars_a_minute", tempo=asked), found, _state(met), dance.mark_of("tempo"))
 
 
 def _introduction(entry: Entry, rules: EntryRules, knowledge: Knowledge) -> Iterator[Requirement]:
     dance = entry.worked.dance
     if rules.introduction is not None:
-        found = "none is written" if dance.introduction is None else f"{dance.introduction} bars"
-        yield Requirement("introduction", f"{rules.introduction} bars", found,
+        found = NOT_WRITTEN if dance.introduction is None else counted("bar", dance.introduction)
+        yield Requirement("introduction", counted("bar", rules.introduction), found,
                           _state(dance.introduction == rules.introduction), dance.mark_of("introduction"))
 
 
+AT_START = fact("at_start")
+
+
+def _in_bar(bar: int) -> Fact:
+    return fact("in_bar", bar=bar)
+
+
 def _holds(entry: Entry, rules: EntryRules, knowledge: Knowledge) -> Iterator[Requirement]:
-    said = [(entry.worked.start.hold, "the start"), *_places(entry.worked, "hold")]
-    yield from _names("holds", rules.holds, said, knowledge.holds, entry.worked)
+    said = [(entry.worked.start.hold, AT_START), *_places(entry.worked, "hold")]
+    yield from _names(("holds", "hold"), rules.holds, said, knowledge.holds, entry.worked)
 
 
 def _positions(entry: Entry, rules: EntryRules, knowledge: Knowledge) -> Iterator[Requirement]:
-    said = [(entry.worked.start.position, "the start"), *_places(entry.worked, "position")]
-    yield from _names("positions", rules.positions, said, knowledge.positions, entry.worked)
+    said = [(entry.worked.start.position, AT_START), *_places(entry.worked, "position")]
+    yield from _names(("positions", "position"), rules.positions, said, knowledge.positions, entry.worked)
 
 
-def _places(worked: Worked, field: str) -> Iterator[tuple[Said | None, str]]:
+def _places(worked: Worked, field: str) -> Iterator[tuple[Said | None, Fact]]:
     """Where a position or a hold is taken: on passages and on single steps."""
     for passage in worked.passages:
-        yield getattr(passage, field), f"bar {passage.first}"
+        yield getattr(passage, field), _in_bar(passage.first)
         for part in PARTS:
-            yield from ((getattr(d.step, field), f"bar {d.bar}") for d in passage.part(part))
+            yield from ((getattr(d.step, field), _in_bar(d.bar)) for d in passage.part(part))
+
+
+def _allowed(allowance: Allowance, kind: str) -> Fact:
+    """What an allowance asks."""
+    only = fact("only", names=tuple(fact("named", name=Term(kind, name)) for name in allowance.only))
+    barred = fact("all", all=tuple(fact("barred", name=Term(kind, name)) for name in allowance.barred))
+    if allowance.only and allowance.barred:
+        return fact("only_and_barred", only=only, barred=barred)
+    return only if allowance.only else barred
+
+
+def _met_with(found: Mapping[Term, tuple[Fact, Mark]]) -> Fact:
+    """Where each of these is met with first."""
+    return fact("all", all=tuple(fact("where", name=name, place=place) for name, (place, _) in found.items()))
 
 
 def _names(
-    rule: str, allowance: Allowance, said: Iterable[tuple[Said | None, str]],
+    rule: tuple[str, str], allowance: Allowance, said: Iterable[tuple[Said | None, Fact]],
     table: tuple[Hold, ...] | tuple[Position, ...], worked: Worked,
 ) -> Iterator[Requirement]:
-    """Whether names of a table are allowed. Words of the writer's own that no table has are left to a person."""
-    if not allowance.words:
+    """Whether names of a table are allowed. rule: its name and the kind of the table. Words of the writer's own that no
+    table has are left to a person."""
+    if not allowance.asks:
         return
-    refused: dict[str, tuple[str, Mark]] = {}
-    unknown: dict[str, tuple[str, Mark]] = {}
+    name, kind = rule
+    refused: dict[Term, tuple[Fact, Mark]] = {}
+    unknown: dict[Term, tuple[Fact, Mark]] = {}
     for one, where in said:
         row = named(one, table)
         if one is not None and row is None:
-            unknown.setdefault(one.text, (where, one.mark))
+            unknown.setdefault(Term("own", one.text), (where, one.mark))
         elif one is not None and row is not None and allowance.refuses(row.name):
-            refused.setdefault(row.name, (where, one.mark))
+            refused.setdefault(Term(kind, row.name), (where, one.mark))
     found = refused or unknown
     state = State.NOT_MET if refused else State.BY_HAND if unknown else State.MET
-    words = ", ".join(f"{name} ({where})" for name, (where, _) in found.items()) or "as asked"
     mark = next((mark for _, mark in found.values()), worked.dance.mark)
-    yield Requirement(rule, allowance.words, words, state, mark)
+    yield Requirement(name, _allowed(allowance, kind), _met_with(found) if found else AS_ASKED, state, mark)
 
 
 def _figures(entry: Entry, rules: EntryRules, knowledge: Knowledge) -> Iterator[Requirement]:
     """Figures by the headings and the calls; a passage with neither can only be judged by a person."""
-    if not rules.figures.words:
+    if not rules.figures.asks:
         return
-    refused: dict[str, tuple[str, Mark]] = {}
-    nameless: tuple[str, Mark] | None = None
+    refused: dict[Term, tuple[Fact, Mark]] = {}
+    nameless: tuple[Fact, Mark] | None = None
     for passage in entry.worked.passages:
         called = [one.figure for one in passage.called]
         names = called or ([passage.written.figure.text] if passage.written.figure else [])
-        where, mark = f"bar {passage.first}", passage.written.mark_of("figure")
+        where, mark = _in_bar(passage.first), passage.written.mark_of("figure")
         if not names and passage.repeated is None:
             nameless = nameless or (where, mark)
         for name in names:
             if rules.figures.refuses(name):
-                refused.setdefault(name, (where, mark))
+                refused.setdefault(Term("figure", name), (where, mark))
+    asked = _allowed(rules.figures, "figure")
     if refused:
-        words = ", ".join(f"{name} ({where})" for name, (where, _) in refused.items())
-        yield Requirement("figures", rules.figures.words, words, State.NOT_MET, next(iter(refused.values()))[1])
+        yield Requirement("figures", asked, _met_with(refused), State.NOT_MET, next(iter(refused.values()))[1])
     elif nameless:
-        words = f"{nameless[0]} names no figure"
-        yield Requirement("figures", rules.figures.words, words, State.BY_HAND, nameless[1])
+        yield Requirement("figures", asked, fact("nameless", place=nameless[0]), State.BY_HAND, nameless[1])
     else:
-        yield Requirement("figures", rules.figures.words, "as asked", State.MET)
+        yield Requirement("figures", asked, AS_ASKED, State.MET)
 
 
-def dance_particular(worked: Worked, key: str) -> str:
-    """A particular of the dance file in words; empty where it is not written."""
+def dance_particular(worked: Worked, key: str) -> object:
+    """A particular of the dance file: text, a term, a tempo, a year, a fact; None where it is not written."""
     dance = worked.dance
     values: dict[str, object] = {
-        "title": dance.title, "arranged by": ", ".join(dance.arrangers), "year": dance.year or "",
-        "rhythm": dance.rhythm_said.text if dance.rhythm_said else "", "music": dance.music, "notes": dance.notes,
-        "tempo": tempo_words(dance.tempo) if dance.tempo else "",
-        "introduction": "" if dance.introduction is None else f"{dance.introduction} bars",
+        "title": dance.title.strip(), "arranged by": _everyone(dance.arrangers), "year": dance.year,
+        "music": dance.music.strip(),
+        "rhythm": Term("rhythm", dance.rhythm_said.text) if dance.rhythm_said else None, "tempo": dance.tempo,
+        "introduction": None if dance.introduction is None else counted("bar", dance.introduction),
+        "notes": dance.notes.strip(),
     }
-    return str(values.get(key, "")).strip()
+    return values.get(key) or None
+
+
+def _everyone(names: tuple[str, ...]) -> Fact | None:
+    return fact("all", all=tuple(fact("named", name=name) for name in names)) if names else None
 
 
 def _particulars(entry: Entry, rules: EntryRules, knowledge: Knowledge) -> Iterator[Requirement]:
     for key in dict.fromkeys(("arranged by", *rules.particulars)):
         own = key in IN_THE_DANCE
-        found = dance_particular(entry.worked, key) if own else entry.entrant.get(key, "")
-        where = "the dance file" if own else "the particulars"
-        mark = entry.worked.dance.mark_of(key) if found else _file(entry.worked)
-        yield Requirement(key, GIVEN, f"in {where}" if found else f"{where} do{'es' * own} not say it",
-                          _state(bool(found)), mark)
+        given = dance_particular(entry.worked, key) if own else entry.entrant.get(key)
+        where = "dance_file" if own else "particulars"
+        mark = entry.worked.dance.mark_of(key) if given else _file(entry.worked)
+        yield Requirement(key, TO_BE_GIVEN, fact(f"in_{where}" if given else f"not_in_{where}"), _state(bool(given)),
+                          mark)
 
 
 def _pages(entry: Entry, rules: EntryRules, knowledge: Knowledge) -> Iterator[Requirement]:
     if rules.pages is not None:
-        asked = f"at most {rules.pages} page{'s' * (rules.pages > 1)} of {rules.paper}"
-        found = f"{entry.pages} page{'s' * (entry.pages > 1)}"
-        yield Requirement("pages", asked, found, _state(entry.pages <= rules.pages), _file(entry.worked))
+        asked = counted("at_most_page", rules.pages, paper=rules.paper)
+        yield Requirement("pages", asked, counted("page", entry.pages), _state(entry.pages <= rules.pages),
+                          _file(entry.worked))
 
 
 def _copies(entry: Entry, rules: EntryRules, knowledge: Knowledge) -> Iterator[Requirement]:
     if rules.copies is not None:
-        asked = f"{rules.copies} cop{'ies' if rules.copies > 1 else 'y'} of the judges' sheets"
-        yield Requirement("copies", asked, f"print judges.pdf {rules.copies} times on {rules.paper}", State.BY_HAND)
+        asked = fact("copy" if rules.copies == 1 else "copies", number=rules.copies)
+        yield Requirement("copies", asked, fact("print", number=rules.copies, paper=rules.paper), State.BY_HAND)
 
 
 def _declaration(entry: Entry, rules: EntryRules, knowledge: Knowledge) -> Iterator[Requirement]:
     if rules.declaration:
-        yield Requirement("declaration", "signed", "sign the particulars sheet", State.BY_HAND)
+        yield Requirement("declaration", fact("signed"), fact("sign"), State.BY_HAND)

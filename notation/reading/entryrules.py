@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from notation import bounds
-from notation.dance.entry import MONTHS, Allowance, EntryRules
+from notation.dance.entry import Allowance, EntryRules
 from notation.dance.finding import Finding, in_file_order
 from notation.dance.knowledge import Knowledge
 from notation.dance.metre import Tempo
@@ -25,6 +25,7 @@ KEYS = (
     "entries", "declaration",
 )
 ALLOWANCE_KEYS = ("only", "not")
+MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 ISO_DAY = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})", re.ASCII)
 LONG_DAY = re.compile(r"(\d{1,2})\.? +([A-Za-z]+) +(\d{4})", re.ASCII)
 
@@ -78,12 +79,11 @@ def parse_day(text: str) -> date | None:
     True
     """
     iso, long = ISO_DAY.fullmatch(text.strip()), LONG_DAY.fullmatch(text.strip())
-    months = [month.lower()[:3] for month in MONTHS]
     try:
         if iso:
             return date(int(iso[1]), int(iso[2]), int(iso[3]))
-        if long and long[2].lower()[:3] in months:
-            return date(int(long[3]), months.index(long[2].lower()[:3]) + 1, int(long[1]))
+        if long and long[2].lower()[:3] in MONTHS:
+            return date(int(long[3]), MONTHS.index(long[2].lower()[:3]) + 1, int(long[1]))
     except ValueError:
         return None
     return None

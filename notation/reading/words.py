@@ -15,7 +15,8 @@ FOLDER = Path(__file__).parent.parent / "words"
 FILES = {"en": "english.yaml", "de": "german.yaml"}
 """The language files, by language. Dances are read in English; any of these a sheet is printed in. What other pages say
 stands beside each, in `english-pages.yaml` and the like."""
-NAMES = {"positions": "position", "holds": "hold", "rhythms": "rhythm", "families": "family"}
+NAMES = {"positions": "position", "holds": "hold", "rhythms": "rhythm", "families": "family",
+         "particulars": "particular", "feet": "feet"}
 """Parts of a language file that give printed names, where they are not printed as the tables have them."""
 
 

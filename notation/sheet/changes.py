@@ -9,8 +9,13 @@ from notation.dance.mark import NOWHERE, Mark
 from notation.dance.pairing import Turned
 from notation.dance.script import PARTS
 from notation.dance.step import Step
+from notation.dance.words import Vocabulary
 from notation.layout import Segment
-from notation.sheet.wording import SEGMENTS, TIE, Speaker, alignment_words, bare_hold, head_words, turn_words
+from notation.sheet.figurewords import figure_speaker
+from notation.sheet.pagewords import ErrataWords, page_words
+from notation.sheet.sayings import person
+from notation.sheet.telling import value_words
+from notation.sheet.wording import SEGMENTS, TIE, Speaker, alignment_words, bare_hold, filled, head_words, turn_words
 
 PLAIN = str.maketrans({"\u215b": " 1/8", "\u00bc": " 1/4", "\u215c": " 3/8", "\u00bd": " 1/2", "\u215d": " 5/8",
                        "\u00be": " 3/4", "\u215e": " 7/8", TIE: " ", "\u2013": "-"})
@@ -42,81 +47,103 @@ def plain_words(text: str) -> str:
     return " ".join(text.translate(PLAIN).split())
 
 
-def became(name: str, old: str, new: str) -> str:
-    """What became of a field in words.
-
-    >>> became("tempo", "42", "44"), became("footwork", "TH", ""), became("rise", "", "rise")
-    ('tempo 42 becomes 44', 'footwork TH left out', 'rise added')
-    """
-    lead = "" if (old or new).startswith(name) else f"{name} "
-    if not old:
-        return f"{lead}{new} added"
-    return f"{lead}{old} becomes {new}" if new else f"{lead}{old} left out"
+def became(name: str, old: str, new: str, says: ErrataWords) -> str:
+    """What became of a field in words: 'tempo 42 becomes 44', 'footwork TH left out', 'rise added'."""
+    lead = "" if (old or new).startswith(name) else filled(says.said_of, name=name)
+    form = says.added if not old else says.becomes if new else says.left_out
+    return filled(form, lead=lead, old=old, new=new)
 
 
-def told(found: Comparison, to: Speaker) -> Iterator[Told]:
-    """All changes in the order of the sheet, what both partners do alike once."""
-    for name, old, new in found.heading:
-        yield Told(f"heading: {plain_words(became(name, old, new))}", name, old, new)
-    yield from _whole_bars(found)
+def told(found: Comparison, to: Speaker, words: Vocabulary) -> Iterator[Told]:
+    """All changes in the order of the sheet, what both partners do alike once. words: those they are told with."""
+    yield from _of_the_whole(found, words)
     told_calls: set[tuple[Mark, str]] = set()
     for change in found.bars:
         if change.old and change.new:
-            yield from _bar(change, to, told_calls)
-    yield from _numbers(found)
+            yield from _of_a_passage(change, words, told_calls)
+            yield from _merged(change, to, words)
+    yield from _numbers(found, words)
 
 
-def _whole_bars(found: Comparison) -> Iterator[Told]:
+def told_besides_steps(found: Comparison, words: Vocabulary) -> Iterator[Told]:
+    """The changes that rows of steps cannot show, in the same order."""
+    yield from _of_the_whole(found, words)
+    told_calls: set[tuple[Mark, str]] = set()
+    for change in found.bars:
+        if change.old and change.new:
+            yield from _of_a_passage(change, words, told_calls)
+    yield from _numbers(found, words)
+
+
+def _of_the_whole(found: Comparison, words: Vocabulary) -> Iterator[Told]:
+    """The heading, then bars put in and left out."""
+    says = page_words(words, ErrataWords)
+    for name, was, now in found.heading:
+        old, new = value_words(was, words), value_words(now, words)
+        change = plain_words(became(field_name(name, words), old, new, says))
+        yield Told(filled(says.heading, change=change), name, old, new)
+    yield from _whole_bars(found, says)
+
+
+def field_name(name: str, words: Vocabulary) -> str:
+    """What a particular or a field of a passage is called."""
+    return figure_speaker(words, False).called(name, "particular")
+
+
+def _whole_bars(found: Comparison, says: ErrataWords) -> Iterator[Told]:
     """Bars put in and left out, those that stand together as one."""
-    for side, word in ((1, "put in"), (0, "left out")):
+    for side in (1, 0):
         run: list[BarChange] = []
         for change in [*(c for c in found.bars if (c.old, c.new)[1 - side] is None), None]:
             here = change.bar if change else None
             if run and (here is None or here.number != run[-1].bar.number + 1):
-                yield _run(run, side, word)
+                yield _run(run, side, says)
                 run = []
             run += [change] if change else []
 
 
-def _run(run: list[BarChange], side: int, word: str) -> Told:
+def _run(run: list[BarChange], side: int, says: ErrataWords) -> Told:
     first, last = run[0].bar.number, run[-1].bar.number
     figures = ", ".join(dict.fromkeys(c.bar.passage.figure for c in run if c.bar.passage.figure))
-    which = f"bar {first}" if first == last else f"bars {first}-{last}"
-    of_old = "" if side else " of the old version"
-    message = f"{which}{of_old} {word}" + (f": {figures}" if figures else "")
+    one, more = (says.bar_put_in, says.bars_put_in) if side else (says.bar_left_out, says.bars_left_out)
+    bars = filled(one if first == last else more, first=first, last=last)
+    message = filled(says.with_figures, bars=bars, figures=figures) if figures else bars
     old, new = ("", figures) if side else (figures, "")
     return Told(message, "bars", old, new, None if side else first, first if side else None, mark=run[0].mark)
 
 
-def _numbers(found: Comparison) -> Iterator[Told]:
+def _numbers(found: Comparison, words: Vocabulary) -> Iterator[Told]:
     """Where bars that stayed have other numbers now."""
-    shift = 0
+    says, shift = page_words(words, ErrataWords), 0
     for one, two in found.pairs:
         if one and two and two.number - one.number != shift:
             shift = two.number - one.number
-            now = f"is now bar {two.number}" if shift else "keeps its number again, as those after it do"
-            yield Told(f"bar {one.number} of the old version {now}", "number", str(one.number),
-                       str(two.number), one.number, two.number, mark=two.passage.written.mark)
+            message = filled(says.renumbered if shift else says.same_number, old=one.number, new=two.number)
+            yield Told(message, "number", str(one.number), str(two.number), one.number, two.number,
+                       mark=two.passage.written.mark)
 
 
-def _bar(change: BarChange, to: Speaker, told_calls: set[tuple[Mark, str]]) -> Iterator[Told]:
-    """told_calls: calls of a passage are told at its first bar."""
+def _of_a_passage(change: BarChange, words: Vocabulary, told_calls: set[tuple[Mark, str]]) -> Iterator[Told]:
+    """What is said from a bar on. told_calls: calls of a passage are told at its first bar."""
     assert change.old and change.new
+    says, to = page_words(words, ErrataWords), figure_speaker(words, False)
     old_bar, new_bar, mark = change.old.number, change.new.number, change.new.passage.written.mark
-    for name, old, new in change.said:
-        yield Told(f"bar {new_bar}: {became(name, old, new)}", name, old, new, old_bar, new_bar, mark=mark)
-    for part, old, new in change.called:
+    for name, was, now in change.said:
+        old, new = value_words(was, words), value_words(now, words)
+        message = filled(says.in_bar, bar=new_bar, change=became(field_name(name, words), old, new, says))
+        yield Told(message, name, old, new, old_bar, new_bar, mark=mark)
+    for part, before, after in change.called:
         if (mark, part) in told_calls:
             continue
         told_calls.add((mark, part))
-        yield Told(f"bar {new_bar}: {part} dances '{new}' instead of '{old}'", "call", old, new, old_bar, new_bar,
-                   part=part, mark=mark)
-    yield from _merged(change, to)
+        message = filled(says.called, bar=new_bar, dancer=to.within(person(to, part)), old=before, new=after)
+        yield Told(message, "call", before, after, old_bar, new_bar, part=part, mark=mark)
 
 
-def _merged(change: BarChange, to: Speaker) -> Iterator[Told]:
+def _merged(change: BarChange, to: Speaker, words: Vocabulary) -> Iterator[Told]:
     """What both do alike at one count is told once, of both."""
-    found = [one for step in change.steps for one in _step(step, change, to)]
+    says = page_words(words, ErrataWords)
+    found = [one for step in change.steps for one in _step(step, change, to, says)]
     for one in found:
         alike = [o for o in found if _without_part(o) == _without_part(one)]
         if len(alike) < len(PARTS):
@@ -130,7 +157,7 @@ def _without_part(one: Told) -> str:
     return one.message.replace(f"{one.part}'s", "").replace(f"{one.part}:", "")
 
 
-def _step(step: StepChange, change: BarChange, to: Speaker) -> Iterator[Told]:
+def _step(step: StepChange, change: BarChange, to: Speaker, says: ErrataWords) -> Iterator[Told]:
     assert change.old and change.new
     one = step.new or step.old
     assert one is not None
@@ -155,7 +182,7 @@ def _step(step: StepChange, change: BarChange, to: Speaker) -> Iterator[Told]:
         if (was, now) in said:
             continue
         said.add((was, now))
-        yield Told(f"{where}: {step.part}'s {became(name, was, now)}", name, was, now, *numbers)
+        yield Told(f"{where}: {step.part}'s {became(name, was, now, says)}", name, was, now, *numbers)
 
 
 def _turn(one: Turned, to: Speaker) -> str:

@@ -2,12 +2,15 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from notation.dance.entry import IN_THE_DANCE, EntryRules, Requirement, State, dance_particular
+from notation.dance.facts import counted, fact
 from notation.dance.knowledge import Knowledge
+from notation.dance.metre import Tempo
 from notation.dance.script import Worked
+from notation.dance.words import Vocabulary
 from notation.layout import Layout, Templates
 from notation.page.content import (
     Block,
@@ -28,21 +31,27 @@ from notation.page.fonts import Faces
 from notation.page.frame import Attachment, Document, Metadata
 from notation.page.paginate import set_story
 from notation.sheet import set_sheet, sheet_metadata
-from notation.sheet.script import margins_of, script_story, sheet_speaker
+from notation.sheet.cardwords import capital
+from notation.sheet.figurewords import figure_speaker
+from notation.sheet.pagewords import EntryWords, page_words
+from notation.sheet.script import margins_of, printed_words, script_story, sheet_speaker
 from notation.sheet.style import Styles, paragraph, styles
+from notation.sheet.telling import rule_words, value_words
 from notation.sheet.text import story_text
+from notation.sheet.wording import filled
 
 ANY_WIDTH = 10**6
 SIZE = 10.5  # points
-STATES = {State.MET: "met", State.NOT_MET: "NOT MET", State.BY_HAND: "see to it"}
 
 
-def judges_layout(layout: Layout, rules: EntryRules, number: str = "") -> Layout:
+def judges_layout(layout: Layout, rules: EntryRules, words: Vocabulary, number: str = "") -> Layout:
     """The layout of the judges' sheets: the competition at the head, room for the entry's number or the number.
 
-    Names are on it where judges see them, and nowhere else, whatever the layout says; the source never is.
+    words: those it is printed with. Names are on it where judges see them, and nowhere else, whatever the layout says;
+    the source never is.
     """
-    head = f"Entry {number}" if number else "Entry no. ............"
+    says = page_words(words, EntryWords)
+    head = filled(says.number, number=number) if number else says.number_room
     lines = replace(layout.templates, head_left=_literal(rules.competition), head_right=head)
     if rules.named:
         lines = replace(lines, arranger=layout.templates.arranger or Templates().arranger)
@@ -57,7 +66,8 @@ def _literal(text: str) -> str:
 
 def reference(worked: Worked, knowledge: Knowledge, layout: Layout, rules: EntryRules, paper: Paper) -> str:
     """Eight figures that judges' sheets and particulars share; made from the words of the judges' sheets alone."""
-    text = judges_words(worked, knowledge, judges_layout(layout, rules), paper)
+    wanted = judges_layout(layout, rules, printed_words(knowledge, layout))
+    text = judges_words(worked, knowledge, wanted, paper)
     digest = hashlib.sha256(text.encode()).hexdigest().upper()
     return f"{digest[:4]}-{digest[4:8]}"
 
@@ -77,19 +87,38 @@ def judges_sheets(
 ) -> Document:
     """The sheets for the judges. number: printed on each page instead of the room for it."""
     mark = reference(worked, knowledge, layout, rules, paper)
-    wanted = judges_layout(layout, rules, number)
-    wanted = replace(wanted, templates=replace(wanted.templates, foot_middle=f"Reference {mark}"))
+    words = printed_words(knowledge, layout)
+    wanted = judges_layout(layout, rules, words, number)
+    foot = filled(page_words(words, EntryWords).reference, mark=mark)
+    wanted = replace(wanted, templates=replace(wanted.templates, foot_middle=foot))
     return set_sheet(worked, knowledge, wanted, paper, faces)
 
 
-def _page(
-    layout: Layout, paper: Paper, flow: Sequence[Flow], title: str, of: str, faces: Faces, foot: str
-) -> Document:
+@dataclass(frozen=True, slots=True)
+class Sheets:
+    """What the sheets besides the judges' are set with. words: those they are printed with; mark: the reference that
+    ties them to the judges' sheets."""
+
+    rules: EntryRules
+    layout: Layout
+    paper: Paper
+    faces: Faces
+    words: Vocabulary
+    mark: str
+
+    @property
+    def says(self) -> EntryWords:
+        return page_words(self.words, EntryWords)
+
+
+def _page(to: Sheets, flow: Sequence[Flow], title: str, of: str) -> Document:
     """title: of the sheet; of: the dance it belongs to."""
-    to = _styles(layout)
-    running = Running(title, foot, "page {page} of {pages}", to.running)
-    story = Story(paper, margins_of(layout), to.step, tuple(flow), running)
-    return set_story(story, Metadata(title=f"{title}: {of}", subject="Entry of a new dance"), faces)
+    style, says = _styles(to.layout), to.says
+    paging = figure_speaker(to.words, False).phrases.paging
+    running = Running(title, filled(says.reference, mark=to.mark), paging, style.running)
+    story = Story(to.paper, margins_of(to.layout), style.step, tuple(flow), running, language=to.words.tag)
+    about = Metadata(filled(says.paper_title, paper=title, title=of), subject=says.subject, language=to.words.tag)
+    return set_story(story, about, to.faces)
 
 
 def _styles(layout: Layout) -> Styles:
@@ -100,9 +129,9 @@ def _title(text: str, to: Styles) -> Paragraph:
     return Paragraph((Run(text, to.title),), kind="H1", anchor="top", outline_level=0)
 
 
-def _pairs(pairs: Sequence[tuple[str, str]], to: Styles) -> Table:
+def _pairs(pairs: Sequence[tuple[str, str]], to: Styles, says: EntryWords) -> Table:
     """Labels and values in two columns, so that a long value stays beside its label."""
-    heads = paragraph("Particular", to.label), paragraph("Entry", to.label)
+    heads = paragraph(says.column_particular, to.label), paragraph(says.column_value, to.label)
     columns = (Column("label", heads[0]), Column("value", heads[1], gap=18.0))
     rows = (Row((Cell("label", paragraph(label, to.strong)), Cell("value", paragraph(value, to.body))))
             for label, value in pairs)
@@ -110,49 +139,61 @@ def _pairs(pairs: Sequence[tuple[str, str]], to: Styles) -> Table:
 
 
 def particulars_sheet(
-    worked: Worked, entrant: Mapping[str, str], rules: EntryRules, layout: Layout, paper: Paper, faces: Faces,
-    mark: str, sources: tuple[Attachment, ...],
+    worked: Worked, entrant: Mapping[str, str], to: Sheets, sources: tuple[Attachment, ...]
 ) -> Document:
-    """The sheet with the names; it carries the dance file. mark: the reference that ties it to the judges' sheets."""
-    to = _styles(layout)
-    dance = worked.dance
-    keys = dict.fromkeys(("title", "arranged by", "rhythm", "tempo", "introduction", "music", *rules.particulars))
-    pairs = [("competition", rules.competition), ("section", rules.section), ("length", f"{dance.length} bars")]
-    pairs += [(key, _value(worked, key) if key in IN_THE_DANCE else entrant.get(key, "")) for key in keys]
-    pairs += [("reference", mark)]
-    shown = [(label[:1].upper() + label[1:], " ".join(value.split())) for label, value in pairs if value.strip()]
-    flow: list[Flow] = [_title("Particulars of an entry", to)]
-    flow.append(paragraph("For the organiser only: not for the judges.", to.italic, before=0.5, after=1.0))
-    flow.append(_pairs(shown, to))
+    """The sheet with the names; it carries the dance file. entrant: particulars that are not in it."""
+    style, says, rules = _styles(to.layout), to.says, to.rules
+    flow: list[Flow] = [_title(says.particulars_title, style)]
+    flow.append(paragraph(says.organiser_only, style.italic, before=0.5, after=1.0))
+    flow.append(_pairs(list(_shown(worked, entrant, to)), style, says))
     if rules.declaration:
-        flow.append(paragraph(rules.declaration, to.body, before=2.0))
-        lines = tuple((paragraph(label, to.label), paragraph("." * 60, to.body)) for label in ("Signed", "Date"))
+        flow.append(paragraph(rules.declaration, style.body, before=2.0))
+        lines = tuple((paragraph(label, style.label), paragraph("." * 60, style.body))
+                      for label in (says.signed_by, says.signed_on))
         flow.append(Particulars(lines, space_before=2.0))
-    made = _page(layout, paper, flow, "Particulars", dance.title, faces, f"Reference {mark}")
-    names = replace(made.metadata, author=", ".join(dance.arrangers))
+    made = _page(to, flow, says.particulars, worked.dance.title)
+    names = replace(made.metadata, author=", ".join(worked.dance.arrangers))
     return replace(made, metadata=names, attachments=sources)
 
 
-def _value(worked: Worked, key: str) -> str:
+def _shown(worked: Worked, entrant: Mapping[str, str], to: Sheets) -> Iterator[tuple[str, str]]:
+    """Label and value of each particular that is known."""
+    rules, speaker = to.rules, figure_speaker(to.words, False)
+    keys = dict.fromkeys(("title", "arranged by", "rhythm", "tempo", "introduction", "music", *rules.particulars))
+    pairs = [("competition", rules.competition), ("section", rules.section),
+             ("length", value_words(counted("bar", worked.dance.length), to.words))]
+    pairs += [(key, _value(worked, key, to.words) if key in IN_THE_DANCE else entrant.get(key, "")) for key in keys]
+    for key, value in (*pairs, ("reference", to.mark)):
+        if value.strip():
+            yield capital(speaker.called(key, "particular")), " ".join(value.split())
+
+
+def _value(worked: Worked, key: str, words: Vocabulary) -> str:
     """A particular of the dance with its unit."""
     said = dance_particular(worked, key)
-    return f"{said} bars a minute" if said and key == "tempo" else said
+    if isinstance(said, Tempo):
+        return value_words(fact("bars_a_minute", tempo=said), words)
+    return value_words(said, words)
 
 
-def checklist_sheet(
-    lines: Sequence[Requirement], title: str, rules: EntryRules, layout: Layout, paper: Paper, faces: Faces, mark: str
-) -> Document:
-    """What is met and what is not, in a table."""
-    to = _styles(layout)
-    heads = ("Rule", "Asked", "Here", "Met")
-    columns = tuple(Column(head.lower(), paragraph(head, to.label), gap=14.0) for head in heads)
-    rows = []
-    for line in lines:
-        style = to.strong if line.state is State.NOT_MET else to.body
-        cells = zip(heads, (line.rule, line.asked, line.found, STATES[line.state]), strict=True)
-        rows.append(Block((Row(tuple(Cell(head.lower(), paragraph(text, style), header=head == "Rule")
-                                     for head, text in cells)),)))
-    flow: list[Flow] = [_title("Checklist", to)]
-    flow.append(paragraph(f"{title}: entry to {rules.competition}", to.body, after=1.0))
-    flow.append(Table(columns, (Section(None, tuple(rows)),)))
-    return _page(layout, paper, flow, "Checklist", title, faces, f"Reference {mark}")
+STATES = {State.MET: "met", State.NOT_MET: "not_met", State.BY_HAND: "by_hand"}
+COLUMNS = ("rule", "asked", "found", "state")
+
+
+def checklist_sheet(lines: Sequence[Requirement], title: str, to: Sheets) -> Document:
+    """What is met and what is not, in a table. title: of the dance."""
+    style, says = _styles(to.layout), to.says
+    heads = ((key, str(getattr(says, f"column_{key}"))) for key in COLUMNS)
+    columns = tuple(Column(key, paragraph(head, style.label), gap=14.0) for key, head in heads)
+    flow: list[Flow] = [_title(says.checklist, style)]
+    entered = filled(says.entry_to, title=title, competition=to.rules.competition)
+    flow.append(paragraph(entered, style.body, after=1.0))
+    flow.append(Table(columns, (Section(None, tuple(_line(line, to, style) for line in lines)),)))
+    return _page(to, flow, says.checklist, title)
+
+
+def _line(line: Requirement, to: Sheets, style: Styles) -> Block:
+    looks = style.strong if line.state is State.NOT_MET else style.body
+    texts = (*rule_words(line, to.words), str(getattr(to.says, STATES[line.state])))
+    cells = (Cell(key, paragraph(text, looks), header=key == "rule") for key, text in zip(COLUMNS, texts, strict=True))
+    return Block((Row(tuple(cells)),))

@@ -5,14 +5,14 @@ they replace follows, struck out, after 'was'. The words alone say it all, for w
 """
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from notation.dance.compare import BarChange, Comparison, Kind, StepChange
-from notation.dance.knowledge import Knowledge
 from notation.dance.pairing import Bar, Turned
 from notation.dance.script import PARTS, Worked
+from notation.dance.words import Vocabulary
 from notation.layout import Layout, Segment
 from notation.page.content import (
     Align,
@@ -37,11 +37,14 @@ from notation.page.frame import Artifact, Document, Metadata, PlacedShape
 from notation.page.paginate import set_story
 from notation.page.path import Path
 from notation.plane import Point
-from notation.sheet.changes import Told
+from notation.sheet.cardwords import capital
+from notation.sheet.changes import field_name, told_besides_steps
+from notation.sheet.pagewords import ErrataWords, page_words
 from notation.sheet.script import margins_of
 from notation.sheet.speakers import speaker
 from notation.sheet.style import Styles, paragraph, styles
-from notation.sheet.wording import SEGMENTS, Speaker
+from notation.sheet.telling import value_words
+from notation.sheet.wording import SEGMENTS, Speaker, filled
 
 OF_SEGMENT = {
     Segment.STEP: ("step", "direction", "joins", "passes"), Segment.PLACE: ("place",), Segment.SIZE: ("size",),
@@ -55,39 +58,51 @@ BAR_WIDTH = 1.4  # points
 """Width of the bar at the left of a row that changed."""
 
 
-def errata_speaker(knowledge: Knowledge) -> Speaker:
+def errata_speaker(words: Vocabulary) -> Speaker:
     """Steps in shorthand, holds and heads among their words."""
-    return speaker(knowledge.vocabulary, Layout().wording, (), False, False)
+    return speaker(words, Layout().wording, (), False, False)
 
 
-def errata(
-    found: Comparison, new: Worked, knowledge: Knowledge, changes: Sequence[Told], paper: Paper, whole: bool,
-    faces: Faces,
-) -> Document:
-    """The slip, or the whole dance marked up. LayoutError where the paper is too small."""
-    layout, to = Layout(), errata_speaker(knowledge)
+@dataclass(frozen=True, slots=True)
+class Marking:
+    """How a slip is set: its styles, in which strong words are new and look it, and the words it is printed with."""
+
+    style: Styles
+    words: Vocabulary
+    to: Speaker
+    says: ErrataWords
+
+
+def errata(found: Comparison, new: Worked, words: Vocabulary, paper: Paper, whole: bool, faces: Faces) -> Document:
+    """The slip, or the whole dance marked up. words: those it is printed with. LayoutError where the paper is too
+    small."""
+    layout, says = Layout(), page_words(words, ErrataWords)
     size = layout.sizes_on(paper.name).most
     style = _marking(styles(layout, size, 1.28))
-    title = f"{new.dance.title}: changes"
-    flow: list[Flow] = [Paragraph((Run(title, style.title),), kind="H1", anchor="top", outline_level=0)]
-    flow.append(paragraph("A bar at the left marks a row that changed; new words are underlined, what they replace "
-                          "is struck out after 'was'.", style.italic, before=0.5, after=0.5))
-    flow += [paragraph(change.message[:1].upper() + change.message[1:] + ".", style.body) for change in changes
-             if change.count is None]
-    if not changes:
-        flow.append(paragraph("Nothing changed.", style.body))
-    flow[-1] = replace(flow[-1], space_after=1.0) if isinstance(flow[-1], Paragraph) else flow[-1]
-    sections = tuple(_sections(found, whole, to, style))
+    by = Marking(style, words, errata_speaker(words), says)
+    title = filled(says.title, title=new.dance.title)
+    flow = list(_above(found, title, by))
+    sections = tuple(_sections(found, whole, by))
     if sections:
-        flow.append(Table(tuple(_columns(style, to)), sections))
-    foot = Running(title, "", "page {page} of {pages}", style.running)
-    story = Story(paper, margins_of(layout), style.step, tuple(flow), foot, language=knowledge.vocabulary.language)
-    author = ", ".join(new.dance.arrangers)
-    return set_story(story, Metadata(title=title, author=author, subject="Changes to a sequence dance"), faces)
+        flow.append(Table(tuple(_columns(style, by.to)), sections))
+    foot = Running(title, "", by.to.phrases.paging, style.running)
+    story = Story(paper, margins_of(layout), style.step, tuple(flow), foot, language=words.language)
+    about = Metadata(title, ", ".join(new.dance.arrangers), says.subject, language=words.tag)
+    return set_story(story, about, faces)
+
+
+def _above(found: Comparison, title: str, by: Marking) -> Iterator[Flow]:
+    """What stands above the table: how changes are marked, and those that no row of it shows."""
+    style, says = by.style, by.says
+    told = [f"{capital(change.message)}." for change in told_besides_steps(found, by.words)]
+    told += [says.nothing_changed] if found.alike else []
+    yield Paragraph((Run(title, style.title),), kind="H1", anchor="top", outline_level=0)
+    yield paragraph(says.marks, style.italic, before=0.5, after=0.5 if told else 1.0)
+    for number, message in enumerate(told, 1):
+        yield paragraph(message, style.body, after=1.0 if number == len(told) else 0.0)
 
 
 def _marking(style: Styles) -> Styles:
-    """Styles in which strong words are new, and look it."""
     return replace(style, strong=replace(style.strong, rule=Rule.UNDERLINE))
 
 
@@ -105,7 +120,7 @@ def _columns(style: Styles, to: Speaker) -> Iterator[Column]:
         yield Column(key, paragraph(heads[key], style.label), alike=alike, slot=slot, gap=9.0 if key != "bar" else 3.0)
 
 
-def _sections(found: Comparison, whole: bool, to: Speaker, style: Styles) -> Iterator[Section]:
+def _sections(found: Comparison, whole: bool, by: Marking) -> Iterator[Section]:
     changed = {(id(c.old), id(c.new)): c for c in found.bars}
     figure = ""
     for one, two in found.pairs:
@@ -115,27 +130,36 @@ def _sections(found: Comparison, whole: bool, to: Speaker, style: Styles) -> Ite
             continue
         heading = bar.passage.figure if bar.passage.figure != figure else ""
         figure = bar.passage.figure
-        runs = tuple(_heading(heading, change, style))
-        above = Paragraph(runs, kind="H2", space_before=style.space) if runs else None
-        yield Section(above, (Block(tuple(_rows(bar, change, to, style))),))
+        runs = tuple(_heading(heading, change, by))
+        above = Paragraph(runs, kind="H2", space_before=by.style.space) if runs else None
+        yield Section(above, (Block(tuple(_rows(bar, change, by))),))
 
 
-def _heading(figure: str, change: BarChange | None, style: Styles) -> Iterator[Run]:
+def _heading(figure: str, change: BarChange | None, by: Marking) -> Iterator[Run]:
     """The figure where it is another than above, and what is said of bars from here on and changed."""
+    style, says = by.style, by.says
     said = {name: (old, new) for name, old, new in change.said} if change and change.old and change.new else {}
     if figure or said:
-        yield Run(figure, style.figure) if figure else Run("From here on", style.italic)
-    for number, (name, (old, new)) in enumerate(said.items()):
+        yield Run(figure, style.figure) if figure else Run(says.from_here, style.italic)
+    for number, (name, values) in enumerate(said.items()):
+        old, new = (value_words(value, by.words) for value in values)
         own = name == "figure" and figure
         between = " " if number == 0 and not figure else "; "
-        yield Run("" if own else f"{between}{name} ", style.body)
-        yield Run("" if own else new or "nothing", style.strong)
-        yield Run(" (was ", style.body)
-        yield Run(old or "not said", _gone(style) if old else style.italic)
-        yield Run(")", style.body)
+        called = filled(says.said_of, name=field_name(name, by.words))
+        yield Run("" if own else f"{between}{called}", style.body)
+        yield Run("" if own else new or says.nothing, style.strong)
+        yield from _was(old, by)
 
 
-def _rows(bar: Bar, change: BarChange | None, to: Speaker, style: Styles) -> Iterator[Row]:
+def _was(old: str, by: Marking) -> Iterator[Run]:
+    """What stood there before, struck out."""
+    before, _, after = by.says.was.partition("{old}")
+    yield Run(before, by.style.body)
+    yield Run(old or by.says.not_said, _gone(by.style) if old else by.style.italic)
+    yield Run(after, by.style.body)
+
+
+def _rows(bar: Bar, change: BarChange | None, by: Marking) -> Iterator[Row]:
     """The moments of a bar; rows that changed bear the bar."""
     moments: dict[tuple[Fraction, str], dict[str, tuple[Turned, StepChange | None]]] = {}
     steps = {id(s.new or s.old): s for s in change.steps} if change else {}
@@ -145,21 +169,23 @@ def _rows(bar: Bar, change: BarChange | None, to: Speaker, style: Styles) -> Ite
         for one in (*bar.steps[part], *gone):
             key = (one.danced.beat, one.danced.count)
             moments.setdefault(key, {})[part] = (one, steps.get(id(one)))
-    word = "" if change is None or (change.old and change.new) else "left out" if change.new is None else "new"
     for number, ((_, count), made) in enumerate(sorted(moments.items(), key=lambda item: item[0][0])):
         marked = whole or any(step for _, step in made.values()) or (number == 0 and change is not None and change.said)
-        cells = [Cell("mark", paragraph("", style.body), _bar_drawing(style))] if marked else []
+        cells = [Cell("mark", paragraph("", by.style.body), _bar_drawing(by.style))] if marked else []
         if number == 0:
-            cells.append(Cell("bar", _bar_number(bar, change, word, style), header=True))
-        cells.append(Cell("count", paragraph(count, style.beat, Align.CENTRE)))
-        cells += [Cell(part, _words(one, step, word, to, style)) for part, (one, step) in made.items()]
+            cells.append(Cell("bar", _bar_number(bar, change, by), header=True))
+        cells.append(Cell("count", paragraph(count, by.style.beat, Align.CENTRE)))
+        cells += [Cell(part, _words(one, step, change, by)) for part, (one, step) in made.items()]
         yield Row(tuple(cells))
 
 
-def _bar_number(bar: Bar, change: BarChange | None, word: str, style: Styles) -> Paragraph:
-    moved = change is not None and change.old and change.new and change.old.number != change.new.number
-    was = f" (was {change.old.number})" if moved and change and change.old else f" {word}" if word else ""
-    return Paragraph((Run(str(bar.number), style.bar), *((Run(was, style.small),) if was else ())))
+def _bar_number(bar: Bar, change: BarChange | None, by: Marking) -> Paragraph:
+    was = ""
+    if change is not None and (change.old is None or change.new is None):
+        was = by.says.new_bar if change.old is None else by.says.old_bar
+    elif change is not None and change.old and change.new and change.old.number != change.new.number:
+        was = filled(by.says.was_bar, old=change.old.number)
+    return Paragraph((Run(str(bar.number), by.style.bar), *((Run(was, by.style.small),) if was else ())))
 
 
 def _bar_drawing(style: Styles) -> Drawing:
@@ -168,21 +194,25 @@ def _bar_drawing(style: Styles) -> Drawing:
     return Drawing(BAR_WIDTH, 0.78 * style.step, 0.22 * style.step, (PlacedShape(box, Artifact.LAYOUT, fill=0.0),))
 
 
-def _words(one: Turned, change: StepChange | None, word: str, to: Speaker, style: Styles) -> Paragraph:
-    if word or (change and change.kind in (Kind.ADDED, Kind.LEFT_OUT)):
-        gone = word == "left out" or (change is not None and change.kind is Kind.LEFT_OUT)
-        label = "left out: " if gone else "added: "
-        looks = _gone(style) if gone else style.strong
-        return Paragraph((Run("" if word else label, style.italic), Run(to.step(one.step), looks)))
-    if change is None or change.old is None:
-        return paragraph(to.step(one.step), style.body)
-    return Paragraph(tuple(_marked(one, change, to, style)))
+def _words(one: Turned, step: StepChange | None, change: BarChange | None, by: Marking) -> Paragraph:
+    """A step; step: what became of it, change: of its bar."""
+    style, says, said = by.style, by.says, by.to.step(one.step)
+    bar_gone, bar_new = (change is not None and side is None for side in (change and change.new, change and change.old))
+    if bar_gone or bar_new:
+        return Paragraph((Run("", style.italic), Run(said, _gone(style) if bar_gone else style.strong)))
+    if step is not None and step.kind in (Kind.ADDED, Kind.LEFT_OUT):
+        gone = step.kind is Kind.LEFT_OUT
+        return Paragraph((Run(says.old_step if gone else says.new_step, style.italic),
+                          Run(said, _gone(style) if gone else style.strong)))
+    if step is None or step.old is None:
+        return paragraph(said, style.body)
+    return Paragraph(tuple(_marked(one, step, by)))
 
 
-def _marked(one: Turned, change: StepChange, to: Speaker, style: Styles) -> Iterator[Run]:
-    """The step's parts in order, what is new bold, with what was there before in brackets."""
+def _marked(one: Turned, change: StepChange, by: Marking) -> Iterator[Run]:
+    """The step's parts in order, what is new marked, with what was there before in brackets."""
     assert change.old is not None
-    first = True
+    first, style, to = True, by.style, by.to
     for segment in to.wording.order:
         now, was = (SEGMENTS[segment](to, turned.step) for turned in (one, change.old))
         differs = any(field in change.fields for field in OF_SEGMENT[segment]) and now != was
@@ -190,10 +220,8 @@ def _marked(one: Turned, change: StepChange, to: Speaker, style: Styles) -> Iter
             continue
         yield Run("" if first else " " if segment in to.wording.tied else to.wording.separator, style.body)
         first = False
-        yield Run(now or "nothing", style.strong if differs else style.body)
+        yield Run(now or by.says.nothing, style.strong if differs else style.body)
         if differs:
-            yield Run(" (was ", style.body)
-            yield Run(was or "not said", _gone(style) if was else style.italic)
-            yield Run(")", style.body)
+            yield from _was(was, by)
     if change.old.danced.count != one.danced.count:
-        yield Run(f" (was on count {change.old.danced.count})", style.body)
+        yield Run(filled(by.says.was_count, old=change.old.danced.count), style.body)

@@ -170,3 +170,20 @@ def test_a_pdf_that_takes_too_much_memory_is_left(tmp_path: Path) -> None:
     writer.write(data)
     with pytest.raises(Unopened, match=bounds.PDF_MEMORY.message.split("{")[0]):
         opened_apart(data.getvalue(), memory=150_000_000)
+
+
+def test_an_entry_in_german_is_verified_and_numbered_in_german(tmp_path: Path) -> None:
+    """The manifest states its language; the same entry in English has another reference, since it has other words."""
+    folder = tmp_path / "e"
+    words = ("entry", SAUNTER, "--rules", COMPETITION / "rules.yaml", "--particulars", COMPETITION / "particulars.yaml")
+    assert run(*words, "--into", folder, "--on", "2027-03-01", "--language", "de").exit_code == 0
+    assert "# language de" in (folder / "manifest.txt").read_text()
+    assert run("entry", "--verify", folder).exit_code == 0
+    assert run("entry", "--collate", folder, "--into", tmp_path / "c").exit_code == 0
+    numbered = opened_apart((tmp_path / "c" / "judges" / NUMBERED).read_bytes())
+    assert "Beitrag 01" in " ".join(numbered.texts)
+    assert run("entry", "--verify", folder, "--language", "de").exit_code == 2
+    manifest = folder / "manifest.txt"
+    manifest.write_text(manifest.read_text().replace("# language de", "# language xx"))
+    done = run("entry", "--verify", folder)
+    assert done.exit_code == 2 and "there are en, de" in said(done)

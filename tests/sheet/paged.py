@@ -3,15 +3,20 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from datetime import date
 from fractions import Fraction
 from functools import cache
 
 from notation.dance.book import Book, IndexOf, Order
 from notation.dance.catalogue import Entry
+from notation.dance.compare import compare
+from notation.dance.entry import Allowance, EntryRules, checklist
+from notation.dance.entry import Entry as Entered
 from notation.dance.figure import Figure
 from notation.dance.floor import dance_floor
 from notation.dance.hall import Hall
 from notation.dance.mark import Said
+from notation.dance.metre import Tempo
 from notation.dance.programme import Item, Programme, timetable
 from notation.page.content import Story
 from notation.page.frame import Attachment, Document, Metadata, PlacedText
@@ -25,6 +30,8 @@ from notation.sheet.booklet import parts, prospect
 from notation.sheet.bookplan import in_book_order, planned
 from notation.sheet.card import MARGIN, card, card_story
 from notation.sheet.catalogue import set_catalogue
+from notation.sheet.entry import Sheets, checklist_sheet, judges_sheets, particulars_sheet
+from notation.sheet.errata import errata as marked_up
 from notation.sheet.feetchart import positions_story
 from notation.sheet.floor import floor_story
 from notation.sheet.programme import set_programme
@@ -170,9 +177,49 @@ def book(language: str) -> Document:
     return Document(pages, ahead.metadata, tuple(e for part in made for e in part.elements), ahead.outline)
 
 
+def entry(language: str) -> Document:
+    """The judges' sheets, the particulars and the checklist, one after the other."""
+    layout = replace(load_layout("entry"), language=language)
+    words, of = words_in(knowledge(), language), worked(DANCE)
+    sheets = Sheets(RULES, load_layout("script"), A4, FACES, words, "ABCD-1234")
+    lines = checklist(Entered(of, {"klub": "Klub"}, 2, date(2027, 4, 1), 2), RULES, knowledge())
+    made = (judges_sheets(of, knowledge(), layout, RULES, A4, FACES), checklist_sheet(lines, "Ufer", sheets),
+            particulars_sheet(of, {"klub": "Klub"}, sheets, ()))
+    return replace(
+        made[1], pages=tuple(frame for one in made for frame in one.pages),
+        elements=tuple(element for one in made for element in one.elements))
+
+
+CHANGES = (
+    ("tempo: 28.3-30", "tempo: 29.5"), ("hold: double", "hold: crossed"), ("position: facing", "position: tandem"),
+    ("head: {gent: DC, lady: over LF}", "head: to partner"), ("LF 3rd front, facing DW", "LF 5th front, facing wall"),
+    ("2 RF side, past LF, 1/8 L", "2& RF side, small, 1/4 L"), ("3 LF kick fwd low aerial\n", ""), ("leise", "laut"),
+    ("length: 4", "length: 5"), ("LF cross behind", "LF cross in front"), ("figure: Schluss", "figure: Ende"),
+)
+
+
+def errata(language: str) -> Document:
+    """The whole dance marked up, forth and back, so that there are bars and steps put in and left out."""
+    text = DANCE
+    for old, new in CHANGES:
+        assert old in text
+        text = text.replace(old, new)
+    text += "  - bars: 5\n    figure: Neu\n    gent: |\n      1 LF fwd\n      2-3 RF fwd\n    lady: mirror\n"
+    one, two, words = worked(DANCE), worked(text), words_in(knowledge(), language)
+    forth = marked_up(compare(one, two, knowledge()), two, words, A4, True, FACES)
+    back = marked_up(compare(two, one, knowledge()), one, words, A4, True, FACES)
+    none = marked_up(compare(one, one, knowledge()), one, words, A4, False, FACES)
+    return replace(forth, pages=(*forth.pages, *back.pages, *none.pages), elements=(*forth.elements, *back.elements))
+
+
+RULES = EntryRules(
+    "Pokal", "Verband", "Klasse", date(2027, 3, 31), (16, 24), ("waltz", "two-step"),
+    (("", Tempo(Fraction(28), Fraction(59, 2))),), 6, ("music", "klub", "nummer"), Allowance(("closed",), ("double",)),
+    Allowance((), ("facing",)), Allowance(("Flutschritt",), ()), pages=1, copies=5, declaration="Selbst verfasst.",
+)
 PAGES: dict[str, Callable[[str], Document]] = {
     "card": cards, "chart": chart, "floor": floor, "programme": programme, "catalogue": catalogue,
-    "book": book,
+    "book": book, "entry": entry, "errata": errata,
 }
 """Pages by their kind."""
 

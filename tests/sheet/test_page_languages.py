@@ -3,9 +3,11 @@ from __future__ import annotations
 
 import dataclasses
 import re
+from pathlib import Path
 
 import pytest
 
+import notation
 from notation.dance import figure as of_dance
 from notation.dance.floor import dance_floor
 from notation.dance.hall import EMPRESS, Hall
@@ -13,7 +15,7 @@ from notation.dance.travel import corner_sentence, travel_of, travel_sentence
 from notation.reading.words import FILES, load_vocabulary
 from notation.sheet import cardwords
 from notation.sheet.floorwords import corner_words, travel_words
-from notation.sheet.pagewords import PageWords
+from notation.sheet.pagewords import FactWords, PageWords
 from tests.sheet.paged import DANCE, PAGES, figures, page, said
 from tests.sheet.setting import example, knowledge, worked
 from tests.sheet.test_languages import foreign
@@ -40,7 +42,7 @@ def test_a_language_has_every_text_of_every_page_with_its_places(language: str) 
 
 
 def test_every_kind_of_page_is_looked_at() -> None:
-    assert set(KINDS) == set(PAGES)
+    assert set(KINDS) - {"fact"} == set(PAGES)
 
 
 @pytest.mark.parametrize("language", OTHERS)
@@ -63,6 +65,13 @@ def test_english_words_are_found_on_an_english_page(kind: str) -> None:
     ("floor", ("Tanzrichtung", "0,5 m", "Saales von 20 mal 12,5 m", "Takt 1")),
     ("programme", ("Beginn 19.30 Uhr", "Ende gegen", "Langsamer Walzer", "fünf")),
     ("book", ("Inhalt", "Abkürzungen", "Tänze nach Titeln", "Andere Tänze", "2 Folgetänze", "Notizen", "Figuren")),
+    ("entry", ("bis 31. März 2027", "1. April 2027", "16 oder 24 Takte", "28–29,5 Takte pro Minute", "5 Exemplare",
+               "nur geschlossene Tanzhaltung; ohne Zweihandfassung", "Zweihandfassung (in Takt 2)",
+               "höchstens 1 Seite A4", "Wertungsrichter", "2 Fehler", "steht nicht in den Angaben",
+               "Langsamer Walzer oder Two-Step")),
+    ("errata", ("Laternenufer: Änderungen", "Tempo: 29,5 statt 28,3-30", "Fassung: Kreuzfassung statt Zweihandfassung",
+                "Takt 5 kommt hinzu: Neu", "Takt 5 der alten Fassung entfällt: Neu", "Länge: 5 Takte statt 4 Takte",
+                "Nichts ist geändert", "durchgestrichen", "LF, 5. Pos. vorn, Ges. Wand statt LF, 3. Pos. vorn")),
     ("catalogue", ("2 Tänze", "28,5", "2 Fehler, 1 Warnung, 3 Hinweise", "1 Fehler, 2 Warnungen, 1 Hinweis")),
 ])
 def test_german_words_of_the_trade_on_pages(kind: str, words: tuple[str, ...]) -> None:
@@ -93,6 +102,19 @@ def test_what_travels_little_is_said_in_words() -> None:
     """Decimals with a comma, the way against the line of dance by its name."""
     shown = travel_words(dance_floor(worked(DANCE), knowledge()), EMPRESS, load_vocabulary("de"))
     assert re.search(r"\d,\d\u00a0m|dort, wo sie beginnt", shown) and "." not in shown
+
+
+def test_every_fact_of_a_checklist_has_its_words() -> None:
+    """Those that the code names, one and several of what it counts, and no others."""
+    made = set()
+    for file in ("dance/entry.py", "cli/entering.py"):
+        text = (Path(notation.__file__).parent / file).read_text()
+        made |= {match[1] for match in re.finditer(r"\bfact\(f?\"(\w+)\"", text)}
+        made |= {match[1] + end for match in re.finditer(r"\bcounted\(\"(\w+)\"", text) for end in ("", "s")}
+    plain = {"months", "date", "or_", "head_partner", "head_forward"}
+    fields = {field.name for field in dataclasses.fields(FactWords)} - plain
+    found = {f"{where}_{what}" for where in ("in", "not_in") for what in ("dance_file", "particulars")}
+    assert made | found | {"copy", "copies"} == fields
 
 
 def test_every_text_is_put_into_its_place() -> None:
