@@ -204,7 +204,7 @@ def _write(opened: Opened, done: Sequence[tuple[bytes, Done]], order: Order, wis
         write_whole(wish.output, pdf)
         click.echo(f"{printable(str(wish.output))}: written, {words}")
         if wish.imposed is not None:
-            made = imposed(pdf, wish.plan)
+            made = imposed(pdf, wish.plan, order.layout.language)
             write_whole(wish.imposed, made.data)
             click.echo(f"{printable(str(wish.imposed))}: written, {imposed_words(made)}")
     except (OutputFault, LayoutError, ValueError) as fault:

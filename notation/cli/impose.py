@@ -8,6 +8,7 @@ import click
 
 from notation.bounds import PDF_BYTES
 from notation.cli.imposing import imposed, imposed_words, imposing_options
+from notation.cli.language import language_option
 from notation.cli.output import OutputFault, refuse, write_whole
 from notation.cli.report import UNUSABLE, printable
 from notation.page.forme import Plan
@@ -16,8 +17,9 @@ from notation.page.forme import Plan
 @click.command()
 @click.argument("pdf", type=click.Path(path_type=Path), metavar="PDF")
 @click.option("-o", "--output", type=click.Path(path_type=Path), required=True, help="The imposed PDF to write.")
+@language_option
 @imposing_options("--paper", "--sheet-paper")
-def impose(pdf: Path, output: Path, plan: Plan) -> None:
+def impose(pdf: Path, output: Path, language: str | None, plan: Plan) -> None:
     """Put the pages of a finished PDF on sheets that are folded to a booklet or a card.
 
     The PDF itself, the version to read, stays as it is. Pages too large for the paper are made smaller.
@@ -30,7 +32,7 @@ def impose(pdf: Path, output: Path, plan: Plan) -> None:
     """
     try:
         refuse(output, (pdf,), "PDF")
-        made = imposed(_bytes(pdf), plan)
+        made = imposed(_bytes(pdf), plan, language)
         write_whole(output, made.data)
     except (OutputFault, ValueError) as fault:
         click.echo(f"{printable(str(pdf))}: error: {printable(str(fault))}  [imposition]", err=True)

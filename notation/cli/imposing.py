@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from notation.cli.language import page_vocabulary
 from notation.page.fault import LayoutError
 from notation.page.forme import Plan
 from notation.page.imposition import Edge
@@ -83,12 +84,18 @@ def make_plan(
     )  # fmt: skip
 
 
-def imposed(pdf: bytes, plan: Plan) -> Imposed:
-    """The finished reading version imposed. Raises ImposeError, LayoutError (both ValueError), worded for the user."""
+def imposed(pdf: bytes, plan: Plan, language: str | None) -> Imposed:
+    """The finished reading version imposed. language: of what its sheets say. Raises ImposeError, LayoutError (both
+    ValueError), worded for the user."""
     from notation.installed import data_folder
     from notation.page.impose import impose
+    from notation.page.marks import SheetWords
+    from notation.reading.knowledge import load_knowledge
+    from notation.sheet.pagewords import ImposedWords, page_words
 
-    return impose(pdf, plan, data_folder("fonts"))
+    says = page_words(page_vocabulary(load_knowledge(), language), ImposedWords)
+    words = SheetWords(says.front, says.back, says.blank, says.imposed, says.untitled)
+    return impose(pdf, plan, data_folder("fonts"), words)
 
 
 def imposed_words(made: Imposed) -> str:

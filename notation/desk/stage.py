@@ -13,12 +13,12 @@ from notation.installed import data_folder
 from notation.page.content import Drawing
 from notation.page.frame import Frame, Item, PlacedShape, PlacedText
 from notation.page.svg import outline_data, paint_svg
-from notation.sheet.diagram import Lettering, floor_diagram
+from notation.sheet.diagram import floor_diagram
 from notation.sheet.floorwords import described, lettered
 from notation.sheet.sole import TO_PAGE, sole
 from notation.sheet.wording import Speaker
 
-LARGE = Lettering("SourceSans3-SemiBold", 9.0, 0.11)
+LARGE = ("SourceSans3-SemiBold", 9.0, 0.11)
 MARGIN = 6.0  # points
 BREADTH = 0.4  # of a sole's length
 
@@ -66,7 +66,7 @@ def bar_on_floor(floor: Floor, bar: int, says: Speaker) -> dict[str, Any] | None
         count, said = _said(one)
         poses.append({"count": count, "said": said, "dancers": _all(one.dancers)})
     told = f"Bar {bar}: {described(floor, bar, says)}"
-    drawing = floor_diagram(floor, range(bar, bar + 1), PARTS, lettered(LARGE, says.phrases), told)
+    drawing = floor_diagram(floor, range(bar, bar + 1), PARTS, lettered(says.phrases, *LARGE), told)
     picture = drawing_svg(drawing) if drawing else ""
     return {"bar": bar, "poses": poses, "told": told, "picture": picture,
             "soles": {part: soles(floor.sizes[part].length) for part in PARTS}}

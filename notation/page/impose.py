@@ -27,7 +27,7 @@ from notation.page.fonts import Faces
 from notation.page.forme import Forme, Plan, make_forme
 from notation.page.frame import Frame
 from notation.page.imposition import Edge, Order, Panel, duplex
-from notation.page.marks import marks, proof_document
+from notation.page.marks import SheetWords, marks, proof_document
 from notation.page.operators import page_content
 from notation.page.recover import RecoverError, TimedBytes
 from notation.plane import Affine, Point, Rect
@@ -61,17 +61,18 @@ class _Page:
     upright: Affine
 
 
-def impose(pdf: bytes, plan: Plan, fonts_folder: Path) -> Imposed:
+def impose(pdf: bytes, plan: Plan, fonts_folder: Path, words: SheetWords) -> Imposed:
     """The pages of a PDF on sheets. Panels are as large as the largest page; smaller ones stand in their middle.
 
     Raises ImposeError for a file that cannot be used, LayoutError for a plan that does not suit its pages.
     """
-    title, pages = _opened(pdf)
+    read, pages = _opened(pdf)
+    title = words.imposed.replace("{title}", read) if read else words.untitled
     order = plan.order(len(pages))
     forme = make_forme(order, max(p.width for p in pages), max(p.height for p in pages), plan)
     edge = plan.edge or (Edge.LONG if forme.tall else Edge.SHORT)
     order = duplex(order, edge, forme.tall)
-    proofs = _opened(_proof_pdf(order, forme, fonts_folder))[1] if plan.proof else []
+    proofs = _opened(_proof_pdf(order, forme, fonts_folder, words))[1] if plan.proof else []
     try:
         data = _written(title, edge if order.double else None, order, forme, plan, pages, proofs)
     except RecoverError as fault:
@@ -136,17 +137,17 @@ def _upright(box: Rect, quarters: int) -> Affine:
             return Affine.translation(-box.x0, -box.y0)
 
 
-def _proof_pdf(order: Order, forme: Forme, fonts_folder: Path) -> bytes:
+def _proof_pdf(order: Order, forme: Forme, fonts_folder: Path, words: SheetWords) -> bytes:
     from notation.page.pdf import paint_pdf
 
-    return paint_pdf(proof_document(order, forme, Faces(fonts_folder)), fonts_folder)
+    return paint_pdf(proof_document(order, forme, Faces(fonts_folder), words), fonts_folder)
 
 
 def _writer(title: str, edge: Edge | None) -> PdfWriter:
-    """An empty file with the title of the first. edge: asked of the printer; None where one side is printed."""
+    """An empty file with that title. edge: asked of the printer; None where one side is printed."""
     writer = PdfWriter()
     writer.pdf_header = "%PDF-1.7"
-    writer.metadata = {"/Producer": "Lodestep", "/Title": f"{title}, imposed" if title else "Imposed sheets"}
+    writer.metadata = {"/Producer": "Lodestep", "/Title": title}
     turning = "/Simplex" if edge is None else f"/DuplexFlip{edge.value.title()}Edge"
     wishes = {"/PrintScaling": "/None", "/Duplex": turning}
     names = {NameObject(key): NameObject(value) for key, value in wishes.items()}

@@ -5,12 +5,13 @@ All lengths are points, positions from the upper left corner of the paper, y dow
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from notation.page.content import Running, Style
 from notation.page.fonts import Faces
 from notation.page.forme import APART, MARK, Forme, Plan
 from notation.page.frame import Artifact, Document, Frame, Item, Metadata, PlacedShape
-from notation.page.imposition import Order
+from notation.page.imposition import Face, Order
 from notation.page.path import Path
 from notation.page.running import running_line
 from notation.page.slab import placed
@@ -81,17 +82,31 @@ def _stroke(start: Point, end: Point, dash: tuple[float, ...] = ()) -> PlacedSha
     return PlacedShape(Path.line(start, end), Artifact.LAYOUT, stroke=0.0, line_width=HAIR, dash=dash)
 
 
-def proof_document(order: Order, forme: Forme, faces: Faces) -> Document:
+@dataclass(frozen=True, slots=True)
+class SheetWords:
+    """What imposed sheets say. front, back: of a proof's panel, with the sheet's number at `{sheet}`; blank: a panel
+    without a page. imposed: the title, with that of the reading version at `{title}`; untitled: where it has none."""
+
+    front: str
+    back: str
+    blank: str
+    imposed: str
+    untitled: str
+
+
+def proof_document(order: Order, forme: Forme, faces: Faces, words: SheetWords) -> Document:
     """A page for each panel, in the order of sides and panels: its page number large, sheet and side under it."""
-    said = [(p.page, f"sheet {side.sheet}, {side.face.value}") for side in order.sides for p in side.panels]
+    sides = {Face.FRONT: words.front, Face.BACK: words.back}
+    said = [(str(p.page) if p.page else words.blank, sides[side.face].replace("{sheet}", str(side.sheet)))
+            for side in order.sides for p in side.panels]
     frames = tuple(Frame(forme.width, forme.height, tuple(_proof(*one, forme, faces))) for one in said)
-    return Document(frames, Metadata("Proof"), tagged=False)
+    return Document(frames, Metadata(words.untitled), tagged=False)
 
 
-def _proof(page: int | None, where: str, forme: Forme, faces: Faces) -> Iterator[Item]:
+def _proof(page: str, where: str, forme: Forme, faces: Faces) -> Iterator[Item]:
     width, height = forme.width, forme.height
     size = min(NUMERAL * height, 0.5 * width)
-    yield from _centred(str(page) if page else "blank", BIG, size if page else size / 3, 0.55 * height, width, faces)
+    yield from _centred(page, BIG, size if page.isdecimal() else size / 3, 0.55 * height, width, faces)
     yield from _centred(where, SMALL, max(7.0, LABEL * height), 0.55 * height + 0.35 * size, width, faces)
 
 

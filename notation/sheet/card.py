@@ -39,7 +39,7 @@ from notation.page.content import (
     Table,
 )
 from notation.sheet.cardwords import capital, foot_in_place, heading_words, particulars, rise_words
-from notation.sheet.diagram import Lettering, floor_diagram
+from notation.sheet.diagram import floor_diagram
 from notation.sheet.feetchart import level, position_drawing
 from notation.sheet.figurewords import figure_speaker, step_words
 from notation.sheet.floorwords import described, lettered
@@ -57,7 +57,7 @@ STEP = 12.0
 GLYPH = 13.0
 FOOT_LENGTH = 27.0
 MARGIN = 40.0
-LETTERING = Lettering(SEMIBOLD, 7.0, 0.055)
+LETTERING = (SEMIBOLD, 7.0, 0.055)  # face, size in points, points for a millimetre
 GAP, LETTER = 16.0, 4.0  # points: between drawings, and for a letter of the words under them
 UNSAID = ("as the steps", "no source found", "the usual ones")
 """Words of a file about values that the card does not show, or whose source it has named already."""
@@ -220,7 +220,7 @@ def _on_floor(this: Shown) -> Iterator[Figure]:
     floor, says, to = dance_floor(worked, this.knowledge), this.says, this.speaker
     for bar in range(1, worked.dance.length + 1):
         alt = f"{filled(to.phrases.bar, first=bar)}: {described(floor, bar, to, parts)}"
-        drawing = floor_diagram(floor, range(bar, bar + 1), parts, lettered(LETTERING, to.phrases), alt)
+        drawing = floor_diagram(floor, range(bar, bar + 1), parts, lettered(to.phrases, *LETTERING), alt)
         if drawing is not None:
             form = says.bar_on_floor if worked.dance.length > 1 else says.on_floor
             yield Figure(drawing, _say(filled(form, bar=bar), SMALL))

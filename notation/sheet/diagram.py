@@ -6,7 +6,6 @@ from dataclasses import replace
 from functools import reduce
 
 from notation.dance.floor import Floor, Shown
-from notation.dance.script import PARTS
 from notation.dance.stepping import Dancer
 from notation.page.content import Drawing
 from notation.page.frame import Artifact, PlacedShape, PlacedText
@@ -14,7 +13,7 @@ from notation.page.path import Path
 from notation.plane import Point, Rect, Vector
 from notation.sheet.counts import counts_placed, label_shapes
 from notation.sheet.footprint import arrow_head
-from notation.sheet.prints import HEIGHTS, Lettering, Print, foot_shapes, landed, standing, turn_shapes, way_shapes
+from notation.sheet.prints import Lettering, Print, foot_shapes, landed, standing, turn_shapes, way_shapes
 
 HALF_METRE = 500.0
 WALL_LETTER = 0.65  # of the type size: a letter of the word at the wall, at most
@@ -28,22 +27,19 @@ __all__ = ["Lettering", "floor_diagram", "look_alike"]
 def floor_diagram(
     floor: Floor,
     bars: range,
-    parts: Sequence[str] = PARTS,
-    lettering: Lettering | None = None,
+    parts: Sequence[str],
+    to: Lettering,
     alt: str = "",
 ) -> Drawing | None:
     """Where the feet go in those bars. None where nobody moves a foot in them, or where a draft has so many steps in
     a bar that none could be made out."""
-    to = lettering or Lettering()
     prints = prints_of(floor, bars, parts, to.heights)
     if not prints or len(prints) > MOST_PRINTS * len(bars):
         return None
     return _framed(prints, to, alt)
 
 
-def prints_of(
-    floor: Floor, bars: range, parts: Sequence[str] = PARTS, heights: Sequence[str] = HEIGHTS
-) -> list[Print]:
+def prints_of(floor: Floor, bars: range, parts: Sequence[str], heights: Sequence[str]) -> list[Print]:
     """The feet as they stood before those bars and as they land in them; empty where nobody moves a foot."""
     shown = [one for one in floor.moments if one.bar in bars]
     made = [p for one in shown for p in landed(one, parts, floor, heights)]

@@ -9,7 +9,7 @@ from notation.dance.hall import EMPRESS, Hall
 from notation.dance.script import PARTS, DancedPassage, Worked
 from notation.dance.words import Vocabulary
 from notation.page.content import Figure, FigureRow, Flow, Margins, Paper, Paragraph, Run, Running, Story, Style
-from notation.sheet.diagram import Lettering, floor_diagram, look_alike
+from notation.sheet.diagram import floor_diagram, look_alike
 from notation.sheet.figurewords import figure_speaker
 from notation.sheet.floorwords import corner_words, described, hall_words, lettered, travel_words
 from notation.sheet.hallplan import hall_plan
@@ -20,7 +20,8 @@ from notation.sheet.wording import Speaker, filled
 
 REGULAR, BOLD = "SourceSans3-Regular", "SourceSans3-SemiBold"
 MARGIN = 42.0
-LARGE = Lettering(BOLD, 8.0, 0.085)
+LARGE = (BOLD, 8.0, 0.085)
+"""Lettering of a diagram: face, size in points, points for a millimetre."""
 
 
 def floor_story(
@@ -55,7 +56,7 @@ def _plan(floor: Floor, hall: Hall, width: float, words: Vocabulary) -> tuple[Fl
 def _figure(floor: Floor, bar: int, parts: Sequence[str], says: Speaker) -> tuple[Figure, ...]:
     name = filled(says.phrases.bar, first=bar)
     alt = f"{name}: {described(floor, bar, says, parts)}"
-    drawing = floor_diagram(floor, range(bar, bar + 1), parts, lettered(LARGE, says.phrases), alt)
+    drawing = floor_diagram(floor, range(bar, bar + 1), parts, lettered(says.phrases, *LARGE), alt)
     if drawing is None:
         return ()
     return (Figure(drawing, Paragraph((Run(name, Style(BOLD, 9.0)),))),)

@@ -3,7 +3,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 
 from notation.dance.floor import Floor
 from notation.dance.hall import Hall, corners
@@ -63,10 +62,10 @@ def corner_words(floor: Floor, hall: Hall, words: Vocabulary) -> str:
     return filled(says.corners, corners=joined) if found else ""
 
 
-def lettered(base: Lettering, phrases: Phrases) -> Lettering:
-    """The lettering of a diagram with the words of a language."""
-    return replace(base, line_of_dance=phrases.line_of_dance, wall=phrases.wall, half_metre=phrases.half_metre,
-                   heights=tuple(phrases.heights.split(", ")))
+def lettered(phrases: Phrases, face: str, size: float, scale: float) -> Lettering:
+    """The lettering of a diagram with the words of a language. size: in points; scale: points for a millimetre."""
+    heights = tuple(phrases.heights.split(", "))
+    return Lettering(phrases.line_of_dance, phrases.wall, phrases.half_metre, heights, face, size, scale)
 
 
 def described(floor: Floor, bar: int, says: Speaker, parts: Sequence[str] = PARTS) -> str:

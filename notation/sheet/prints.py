@@ -32,7 +32,6 @@ RIBS = {
 }
 RIBBED = (0.14, 0.3, 0.46, 0.62, 0.78)
 """Shares of the length at which a whole foot is ribbed."""
-HEIGHTS = ("low", "mid", "high")
 ORDER = (Aerial.LOW, Aerial.MEDIUM, Aerial.HIGH)
 LAYOUT = Artifact.LAYOUT
 TIE = "\u00a0"
@@ -40,15 +39,16 @@ TIE = "\u00a0"
 
 @dataclass(frozen=True, slots=True)
 class Lettering:
-    """Face and size in points of counts and words; points for a millimetre; the words of a diagram."""
+    """The words of a diagram, heights being those of a foot raised to ankle, calf and knee; face and size in points of
+    counts and words; points for a millimetre."""
 
-    face: str = "SourceSans3-SemiBold"
+    line_of_dance: str
+    wall: str
+    half_metre: str
+    heights: tuple[str, ...]
+    face: str
     size: float = 7.0
     scale: float = SCALE
-    line_of_dance: str = "LOD"
-    wall: str = "wall"
-    half_metre: str = "0.5 m"
-    heights: tuple[str, ...] = HEIGHTS
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +77,7 @@ def standing(dancer: Dancer, floor: Floor) -> Iterator[Print]:
 
 
 def landed(
-    shown: Shown, parts: Sequence[str], floor: Floor, heights: Sequence[str] = HEIGHTS
+    shown: Shown, parts: Sequence[str], floor: Floor, heights: Sequence[str]
 ) -> Iterator[Print]:
     """The feet that moved at that moment, where they land. heights: words for a foot raised to ankle, calf, knee."""
     for part in parts:

@@ -10,7 +10,8 @@ from notation.dance.script import Stance
 from notation.dance.step import HeadLine
 from notation.dance.words import Vocabulary
 from notation.sheet.figurewords import figure_speaker
-from notation.sheet.pagewords import FactWords, page_words
+from notation.sheet.pagewords import page_words
+from notation.sheet.toldwords import FactWords
 from notation.sheet.wording import TIE, alignment_words, filled, head_words, place_words
 
 

@@ -11,7 +11,7 @@ from invoking import EXAMPLES, SAUNTER, run, said
 from notation.cli.main import COMMANDS, lodestep
 
 COMPETITION = EXAMPLES / "competition"
-PRINTING = ("sheet", "watch", "card", "floor", "programme", "index", "booklet", "entry", "compare")
+PRINTING = ("sheet", "watch", "card", "floor", "programme", "index", "booklet", "entry", "compare", "impose")
 
 
 def option(name: str) -> click.Option | None:

@@ -19,6 +19,7 @@ from notation.page.forme import Plan, make_forme
 from notation.page.frame import Artifact, Document, Frame, Metadata, PlacedText
 from notation.page.impose import Imposed, ImposeError, impose
 from notation.page.imposition import Edge, Panel
+from notation.page.marks import SheetWords
 from notation.page.pdf import paint_pdf
 from notation.page.units import paper, points
 from notation.plane import Rect
@@ -39,8 +40,11 @@ def booklet(pages: int, size: str = "A5") -> bytes:
     return paint_pdf(Document(frames, Metadata("Season"), tagged=False), FONTS)
 
 
+WORDS = SheetWords("sheet {sheet}, front", "sheet {sheet}, back", "blank", "{title}, imposed", "Imposed sheets")
+
+
 def made(pages: int, plan: Plan, size: str = "A5") -> Imposed:
-    return impose(booklet(pages, size), plan, FONTS)
+    return impose(booklet(pages, size), plan, FONTS, WORDS)
 
 
 def words_in(document: pypdfium2.PdfDocument, page: int, box: Rect, height: float) -> tuple[str, float, float, float]:
@@ -191,7 +195,7 @@ def test_a_page_that_is_stored_turned_comes_out_as_it_is_seen(turn: int) -> None
         new.rotate(turn)
     out = io.BytesIO()
     writer.write(out)
-    plain, turned = made(4, Plan(), "A4"), impose(out.getvalue(), Plan(), FONTS)
+    plain, turned = made(4, Plan(), "A4"), impose(out.getvalue(), Plan(), FONTS, WORDS)
     one, two = pypdfium2.PdfDocument(plain.data), pypdfium2.PdfDocument(turned.data)
     for number, side in enumerate(plain.order.sides):
         for panel in side.panels:
@@ -211,7 +215,7 @@ def test_trimmed_pages_keep_their_bleed_and_no_more() -> None:
         new.trimbox = RectangleObject((more, more, more + a5.width, more + a5.height))
     out = io.BytesIO()
     writer.write(out)
-    result = impose(out.getvalue(), Plan(bleed=points(3)), FONTS)
+    result = impose(out.getvalue(), Plan(bleed=points(3)), FONTS, WORDS)
     assert result.forme.width == pytest.approx(a5.width, abs=0.01)
     outer = result.forme.printed_box(Panel(1, 1, 0))
     assert outer.x1 - result.forme.block.x1 == pytest.approx(points(3)) and outer.x0 == result.forme.paper.width / 2
@@ -228,13 +232,13 @@ def test_the_same_bytes_each_time() -> None:
 def test_what_is_no_file_to_impose() -> None:
     for wrong in (b"", b"hello", b"%PDF-1.7 and nothing", booklet(4)[:900]):
         with pytest.raises(ImposeError):
-            impose(wrong, Plan(), FONTS)
+            impose(wrong, Plan(), FONTS, WORDS)
     locked = PdfWriter(io.BytesIO(booklet(4)))
     locked.encrypt("secret")
     out = io.BytesIO()
     locked.write(out)
     with pytest.raises(ImposeError, match="password"):
-        impose(out.getvalue(), Plan(), FONTS)
+        impose(out.getvalue(), Plan(), FONTS, WORDS)
 
 
 def test_plans_that_do_not_suit_the_pages() -> None:
@@ -267,4 +271,4 @@ def test_damaged_files_end_in_one_message() -> None:
             else:
                 data[at : at + chance.randint(0, 100)] = chance.choice((b"", b"/Kids[2 0 R]", b"<<", b"9" * 30))
         with contextlib.suppress(ImposeError, LayoutError):
-            assert impose(bytes(data), Plan(), FONTS).data.startswith(b"%PDF-")
+            assert impose(bytes(data), Plan(), FONTS, WORDS).data.startswith(b"%PDF-")

@@ -19,7 +19,9 @@ from notation.dance.mark import Said
 from notation.dance.metre import Tempo
 from notation.dance.programme import Item, Programme, timetable
 from notation.page.content import Story
+from notation.page.forme import Plan, make_forme
 from notation.page.frame import Attachment, Document, Metadata, PlacedText
+from notation.page.marks import SheetWords, proof_document
 from notation.page.paginate import set_story
 from notation.page.units import paper
 from notation.reading.figures import read_figure
@@ -34,6 +36,7 @@ from notation.sheet.entry import Sheets, checklist_sheet, judges_sheets, particu
 from notation.sheet.errata import errata as marked_up
 from notation.sheet.feetchart import positions_story
 from notation.sheet.floor import floor_story
+from notation.sheet.pagewords import ImposedWords, page_words
 from notation.sheet.programme import set_programme
 from notation.sheet.speakers import words_in
 from tests.sheet.setting import Faces, knowledge, worked
@@ -212,6 +215,17 @@ def errata(language: str) -> Document:
     return replace(forth, pages=(*forth.pages, *back.pages, *none.pages), elements=(*forth.elements, *back.elements))
 
 
+def imposed(language: str) -> Document:
+    """The proof of six pages on sheets for eight."""
+    says = page_words(words_in(knowledge(), language), ImposedWords)
+    words = SheetWords(says.front, says.back, says.blank, says.imposed, says.untitled)
+    order = Plan().order(6)
+    made = proof_document(order, make_forme(order, 400.0, 600.0, Plan()), FACES, words)
+    title, tag = words.imposed.replace("{title}", ""), words_in(knowledge(), language).tag
+    about = Metadata(words.untitled, subject=title, language=tag)
+    return replace(made, metadata=about)
+
+
 RULES = EntryRules(
     "Pokal", "Verband", "Klasse", date(2027, 3, 31), (16, 24), ("waltz", "two-step"),
     (("", Tempo(Fraction(28), Fraction(59, 2))),), 6, ("music", "klub", "nummer"), Allowance(("closed",), ("double",)),
@@ -219,7 +233,7 @@ RULES = EntryRules(
 )
 PAGES: dict[str, Callable[[str], Document]] = {
     "card": cards, "chart": chart, "floor": floor, "programme": programme, "catalogue": catalogue,
-    "book": book, "entry": entry, "errata": errata,
+    "book": book, "entry": entry, "errata": errata, "imposed": imposed,
 }
 """Pages by their kind."""
 

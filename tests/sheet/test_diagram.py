@@ -1,4 +1,5 @@
 """Floor diagrams: counts cover nothing, scale is true, every step is there, and each thing shown tells itself apart."""
+from collections.abc import Sequence
 from functools import cache
 
 import pytest
@@ -11,6 +12,7 @@ from notation.dance.geometry import MEANS, overlap, sized
 from notation.dance.hall import Hall
 from notation.dance.script import GENT, LADY, PARTS
 from notation.dance.work import work_out
+from notation.page.content import Drawing
 from notation.page.frame import PlacedShape, PlacedText
 from notation.page.path import Move, Path
 from notation.plane import Point, Rect
@@ -19,14 +21,23 @@ from notation.reading.knowledge import load_knowledge
 from notation.sheet.counts import _crosses, counts_placed
 from notation.sheet.diagram import floor_diagram, prints_of
 from notation.sheet.figurewords import figure_speaker
-from notation.sheet.floorwords import described
+from notation.sheet.floorwords import described, lettered
 from notation.sheet.hallplan import hall_plan
-from notation.sheet.prints import Lettering, Print, foot_shapes, on_page, sweep, way
+from notation.sheet.prints import Print, foot_shapes, on_page, sweep, way
+from notation.sheet.speakers import printed_phrases
 from notation.sheet.stance import label_width
 from tests.dance.worked import EXAMPLES, work
 
 NAMES = sorted(path.stem for path in EXAMPLES.glob("*.yaml"))
-LETTERS = Lettering(size=8.0, scale=0.085)
+LETTERS = lettered(printed_phrases(load_knowledge().vocabulary), "SourceSans3-SemiBold", 8.0, 0.085)
+
+
+def prints(of: Floor, bars: range, parts: Sequence[str] = PARTS) -> list[Print]:
+    return prints_of(of, bars, parts, LETTERS.heights)
+
+
+def diagram(of: Floor, bars: range, parts: Sequence[str] = PARTS) -> Drawing | None:
+    return floor_diagram(of, bars, parts, LETTERS)
 
 
 def corners(box: Rect) -> tuple[Point, ...]:
@@ -76,7 +87,7 @@ def gestures() -> Floor:
 
 def printed(bar: int, part: str = GENT) -> list[Print]:
     """The prints of a bar of the gestures that moved, in order."""
-    return [one for one in prints_of(gestures(), range(bar, bar + 1), (part,)) if one.count]
+    return [one for one in prints(gestures(), range(bar, bar + 1), (part,)) if one.count]
 
 
 def feet_and_labels(prints: list[Print]) -> None:
@@ -94,10 +105,10 @@ def test_counts_cover_no_footprint_and_no_other_count(name: str) -> None:
     """By geometry, in every bar of the example; the feet that stood before count too."""
     of = floor(name)
     for bar in sorted({shown.bar for shown in of.moments}):
-        feet_and_labels(prints_of(of, range(bar, bar + 1)))
+        feet_and_labels(prints(of, range(bar, bar + 1)))
     for part in PARTS:
-        feet_and_labels(prints_of(of, range(1, 2), (part,)))
-    feet_and_labels(prints_of(of, range(1, 3)))
+        feet_and_labels(prints(of, range(1, 2), (part,)))
+    feet_and_labels(prints(of, range(1, 3)))
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -105,7 +116,7 @@ def test_no_words_of_a_diagram_cover_each_other(name: str) -> None:
     """By geometry: counts, 'LOD', 'wall' and the scale, by the widths that the diagram reckons with."""
     of = floor(name)
     for bar in sorted({shown.bar for shown in of.moments}):
-        drawing = floor_diagram(of, range(bar, bar + 1), PARTS, LETTERS)
+        drawing = diagram(of, range(bar, bar + 1))
         if drawing is None:
             continue
         texts = [item for item in drawing.items if isinstance(item, PlacedText)]
@@ -124,7 +135,7 @@ def test_line_of_dance_is_up_the_page_and_the_wall_at_the_right() -> None:
 def test_every_step_has_its_count_and_its_words() -> None:
     """Against the dance file: bar 1 of the natural turn, three steps each."""
     of = floor("harbour-bell-waltz")
-    drawing = floor_diagram(of, range(1, 2))
+    drawing = diagram(of, range(1, 2))
     assert drawing is not None
     texts = [item.text for item in drawing.items if isinstance(item, PlacedText)]
     assert sorted(t for t in texts if t.isdecimal()) == ["1", "1", "2", "2", "3", "3"]
@@ -136,23 +147,23 @@ def test_every_step_has_its_count_and_its_words() -> None:
 def test_one_part_alone_and_a_bar_that_is_not_there() -> None:
     """By definition."""
     of = floor("harbour-bell-waltz")
-    alone, both = floor_diagram(of, range(1, 2), (LADY,)), floor_diagram(of, range(1, 2))
+    alone, both = diagram(of, range(1, 2), (LADY,)), diagram(of, range(1, 2))
     assert alone is not None and both is not None and len(alone.items) < len(both.items)
-    assert floor_diagram(of, range(99, 100)) is None
+    assert diagram(of, range(99, 100)) is None
 
 
 def test_feet_are_drawn_to_scale() -> None:
     """ANSUR II: a man's foot of 271 mm, a woman's of 246 mm; half a metre of the scale bar is 500 mm of the same."""
     of = floor("harbour-bell-waltz")
     for part in PARTS:
-        one = next(p for p in prints_of(of, range(1, 2), (part,)) if p.count)
+        one = next(p for p in prints(of, range(1, 2), (part,)) if p.count)
         outline = next(iter(foot_shapes(one, LETTERS))).path
         ends = [point for segment in outline.segments for point in segment.points[-1:]]
         lengths = [a.distance(b) for a in one.outline for b in one.outline]
         assert max(lengths) >= MEANS[part].length and one.length == {GENT: 271.0, LADY: 246.0}[part]
         drawn = max(a.distance(b) for a in ends for b in ends)
         assert drawn == pytest.approx(one.length * LETTERS.scale, rel=0.05)
-    drawing = floor_diagram(of, range(1, 2), PARTS, LETTERS)
+    drawing = diagram(of, range(1, 2))
     assert drawing is not None
     widths = [item.path.bounds.width for item in drawing.items if isinstance(item, PlacedShape)]
     assert any(width == pytest.approx(500.0 * LETTERS.scale) for width in widths)
@@ -163,17 +174,17 @@ def test_feet_of_another_size() -> None:
     large = sized(GENT, 1.5 * 271.0, 102.0)
     assert (large.length, large.breadth, large.heel, large.ankle) == pytest.approx((406.5, 102.0, 72.0, 109.5))
     of = dance_floor(work(EXAMPLES / "ferry-lane-saunter.yaml"), load_knowledge(), MEANS | {GENT: large})
-    assert next(p for p in prints_of(of, range(1, 2), (GENT,)) if p.count).length == pytest.approx(406.5)
+    assert next(p for p in prints(of, range(1, 2), (GENT,)) if p.count).length == pytest.approx(406.5)
 
 
 def test_the_two_are_told_apart_without_colour() -> None:
     """Every ink is a grey, and his whole foot is one black shape where hers is an outline with ribs."""
     of = floor("ferry-lane-saunter")
-    drawing = floor_diagram(of, range(1, 2))
+    drawing = diagram(of, range(1, 2))
     assert drawing is not None
     inks = [ink for item in drawing.items if isinstance(item, PlacedShape) for ink in (item.fill, item.stroke)]
     assert all(ink is None or isinstance(ink, float) for ink in inks)
-    his, hers = (next(p for p in prints_of(of, range(2, 3), (part,)) if p.count) for part in PARTS)
+    his, hers = (next(p for p in prints(of, range(2, 3), (part,)) if p.count) for part in PARTS)
     assert [s.fill for s in foot_shapes(his, LETTERS) if s.fill == 0.0] == [0.0]
     assert not [s for s in foot_shapes(hers, LETTERS) if s.fill == 0.0]
     ribs = [s.path for s in foot_shapes(hers, LETTERS) if s.fill is None]
@@ -227,7 +238,7 @@ def test_turn_arrows_go_the_way_of_the_turn() -> None:
 
 def test_the_bar_of_gestures_covers_nothing_either() -> None:
     for bar in (1, 2, 3, 4):
-        feet_and_labels(prints_of(gestures(), range(bar, bar + 1)))
+        feet_and_labels(prints(gestures(), range(bar, bar + 1)))
 
 
 coordinate = st.integers(-50, 50).map(lambda n: n + 0.37)
@@ -261,7 +272,7 @@ def test_plan_of_a_hall() -> None:
 
 def test_both_feet_of_a_dancer_are_shown_where_they_stood() -> None:
     """By definition."""
-    stood = [one for one in prints_of(gestures(), range(1, 2)) if not one.count]
+    stood = [one for one in prints(gestures(), range(1, 2)) if not one.count]
     assert sorted((one.part, one.foot.value) for one in stood) == sorted(
         (part, foot.value) for part in PARTS for foot in (Foot.LEFT, Foot.RIGHT)
     )

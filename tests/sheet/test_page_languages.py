@@ -15,7 +15,8 @@ from notation.dance.travel import corner_sentence, travel_of, travel_sentence
 from notation.reading.words import FILES, load_vocabulary
 from notation.sheet import cardwords
 from notation.sheet.floorwords import corner_words, travel_words
-from notation.sheet.pagewords import FactWords, PageWords
+from notation.sheet.pagewords import PageWords
+from notation.sheet.toldwords import FactWords
 from tests.sheet.paged import DANCE, PAGES, figures, page, said
 from tests.sheet.setting import example, knowledge, worked
 from tests.sheet.test_languages import foreign
@@ -61,7 +62,7 @@ def test_english_words_are_found_on_an_english_page(kind: str) -> None:
 @pytest.mark.parametrize(("kind", "words"), [
     ("card", ("Heben und Senken", "gegengleich", "Auswärts gedreht: Veleta", "1 Takt im 3/4-Takt", "Häufige Fehler",
               "¼ Drehung nach rechts", "Kopf diag. Mitte; Dame diag. Wand", "Lehrkraft oder ein Arzt")),
-    ("chart", ("auswärts gedreht", "Höhlung des hinteren Fußes", "eine Fußlänge auseinander")),
+    ("chart", ("auswärts gedreht", "Höhlung des hinteren Fußes", "eine Fußlänge entfernt")),
     ("floor", ("Tanzrichtung", "0,5 m", "Saales von 20 mal 12,5 m", "Takt 1")),
     ("programme", ("Beginn 19.30 Uhr", "Ende gegen", "Langsamer Walzer", "fünf")),
     ("book", ("Inhalt", "Abkürzungen", "Tänze nach Titeln", "Andere Tänze", "2 Folgetänze", "Notizen", "Figuren")),
@@ -72,11 +73,13 @@ def test_english_words_are_found_on_an_english_page(kind: str) -> None:
     ("errata", ("Laternenufer: Änderungen", "Tempo: 29,5 statt 28,3-30", "Fassung: Kreuzfassung statt Zweihandfassung",
                 "Takt 5 kommt hinzu: Neu", "Takt 5 der alten Fassung entfällt: Neu", "Länge: 5 Takte statt 4 Takte",
                 "Nichts ist geändert", "durchgestrichen", "LF, 5. Pos. vorn, Ges. Wand statt LF, 3. Pos. vorn")),
+    ("imposed", ("Bogen 1, Schöndruck", "Bogen 2, Widerdruck", "leer", "ausgeschossen")),
     ("catalogue", ("2 Tänze", "28,5", "2 Fehler, 1 Warnung, 3 Hinweise", "1 Fehler, 2 Warnungen, 1 Hinweis")),
 ])
 def test_german_words_of_the_trade_on_pages(kind: str, words: tuple[str, ...]) -> None:
     """Heben und Senken: tanzmoves.com, Langsamer Walzer. gegengleich: dancilla.com, Benennungen. auswärts gedreht,
     Höhlung: theaterkompass.de, Fünf Positionen. Eine Fußlänge in der zweiten: kindernetz.de, Ballettpositionen.
+    Schöndruck, Widerdruck, Bogen: fachsprachen.net, Schön- und Widerdruck.
     19.30 Uhr: textskizzen.de (Duden). Decimal comma: DIN 1333. Plain German else."""
     shown = text(kind, "de")
     for one in words:
