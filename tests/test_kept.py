@@ -103,7 +103,7 @@ sequence:
     lady: mirror
   - bars: 4
     gent: |
-      1  RF back
+      1  RF back, 1/4 R, body turns less
     lady: opposite
 """
 CHOICES = {
