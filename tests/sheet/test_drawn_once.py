@@ -10,7 +10,7 @@ from setting import dance as dance_of
 from setting import example, knowledge, passage
 
 from notation.dance.floor import Floor, dance_floor
-from notation.dance.script import DancedPassage, Worked
+from notation.dance.script import PARTS, DancedPassage, Worked
 from notation.page.content import FigureRow, Paragraph
 from notation.reading.layout import load_layout
 from notation.sheet.diagram import prints_of
@@ -39,7 +39,8 @@ def under(dance: Worked) -> dict[tuple[int, int], str]:
 
 
 def left(dance: Worked, one: DancedPassage) -> list[Print]:
-    return [mark for bar in range(one.first, one.last + 1) for mark in prints_of(floor_of(dance), range(bar, bar + 1))]
+    bars = [range(bar, bar + 1) for bar in range(one.first, one.last + 1)]
+    return [mark for bar in bars for mark in prints_of(floor_of(dance), bar, PARTS, ("low", "mid", "high"))]
 
 
 def same_floor(ones: list[Print], others: list[Print]) -> bool:
