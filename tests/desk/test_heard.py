@@ -61,6 +61,8 @@ def test_what_happens_is_spoken(chromium: Any, running: Desk, dance: Path) -> No
     page.keyboard.press("Control+Home")
     page.keyboard.press("F8")
     spoken(page, "Line 3: ")
+    page.click("#found .place")
+    spoken(page, "Line 3: rythm: waltz")
     page.keyboard.press("Control+z")
     spoken(page, "Findings: Nothing found")
     page.click("#count-on")

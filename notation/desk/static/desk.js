@@ -16,19 +16,24 @@ const pages = new Map();  // key of a page: its element
 const view = new EditorView({ parent: $("editor"), state: fresh("") });
 view.scrollDOM.tabIndex = 0;  // can be scrolled by keys without entering the text
 view.scrollDOM.setAttribute("role", "group");
-view.scrollDOM.setAttribute("aria-label", "Scrolling of the dance file");
+view.scrollDOM.setAttribute("aria-label", "Lines");
 
 function fresh(text) {
   return EditorState.create({ doc: text, extensions: [
     lineNumbers(), history(), drawSelection(), highlightActiveLine(), lintGutter(), danceLanguage(() => words),
     keymap.of([{ key: "F8", run: nextFinding }, { key: "Mod-s", run: () => (save(), true), preventDefault: true }, ...completionKeymap, ...lintKeymap, ...searchKeymap, ...historyKeymap, ...defaultKeymap]),
-    EditorView.cspNonce.of(nonce), EditorView.lineWrapping, EditorState.readOnly.of(!open),
+    EditorView.scrollMargins.of(covered), EditorView.cspNonce.of(nonce), EditorView.lineWrapping, EditorState.readOnly.of(!open),
     EditorView.contentAttributes.of({ "aria-label": "Dance file", spellcheck: "false" }),
     EditorView.updateListener.of((update) => {
       if (update.docChanged) typed();
       if (update.docChanged || update.selectionSet) follow();
     }),
   ] });
+}
+
+function covered() {  // what stays at the top of a small window hides no line that is gone to
+  const top = document.querySelector(".top");
+  return { top: getComputedStyle(top).position === "sticky" ? top.offsetHeight : 0 };
 }
 
 const text = () => view.state.doc.toString();
@@ -180,12 +185,18 @@ function listFindings(found) {
     const item = document.createElement("li"), button = document.createElement("button"), kind = document.createElement("b");
     item.className = one.severity; kind.textContent = one.severity;
     button.type = "button"; button.className = "place"; button.append(`Line ${one.line} `, kind, ` ${one.message}`);
-    button.onclick = () => { view.dispatch({ selection: { anchor: Math.min(spots[number].from, view.state.doc.length) }, scrollIntoView: true }); view.focus(); };
+    button.onclick = () => { toLine(Math.min(spots[number].from, view.state.doc.length)); };
     item.append(button, ...spots[number].actions.map(({ name }, which) => mending(name, number, which)));
     return item;
   }));
   const left = [...box.querySelectorAll("button")];
   if (at >= 0) (left[at] || left.at(-1) || $("findings")).focus();  // it was in the list that is replaced
+}
+
+function toLine(at) {  // where the text is entered its line is not told by itself
+  view.dispatch({ selection: { anchor: at }, scrollIntoView: true }); view.focus();
+  const line = view.state.doc.lineAt(at);
+  speak(`Line ${line.number}: ${line.text.trim()}`, 200);
 }
 
 function mending(name, number, which) {
@@ -194,7 +205,7 @@ function mending(name, number, which) {
   button.onclick = () => {
     const { from, to, was, actions } = spots[number];
     if (view.state.sliceDoc(from, to) === was) actions[which].apply(view, from, to);
-    view.focus();
+    toLine(Math.min(from, view.state.doc.length));
   };
   return button;
 }

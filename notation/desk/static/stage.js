@@ -22,10 +22,12 @@ export async function showBar(said, bar) {
   return shown !== null;
 }
 
+const tell = (words) => { if ($("count").textContent !== words) $("count").textContent = words; };  // what stays is not read out again
+
 function rest() {
   at = -1;
   $("stage").replaceChildren();
-  $("count").textContent = shown ? `Bar ${shown.bar}` : "No steps in this bar yet";
+  tell(shown ? `Bar ${shown.bar}` : "No steps in this bar yet");
   for (const id of ["play", "count-on", "count-back"]) $(id).setAttribute("aria-disabled", String(!shown));
   if (!shown || !shown.picture) return;
   URL.revokeObjectURL(url);
@@ -64,7 +66,7 @@ function pose() {
       sole.setAttribute("fill", one.weight === foot || !one.weight ? (part === "gent" ? "#1c1a17" : "#8c8577") : "#fffefb");
     }
   }
-  $("count").textContent = count ? `Bar ${shown.bar}, count ${count}: ${said}` : `Bar ${shown.bar}, ${said}`;
+  tell(count ? `Bar ${shown.bar}, count ${count}: ${said}` : `Bar ${shown.bar}, ${said}`);
 }
 
 export function step(by) {
