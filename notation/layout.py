@@ -136,6 +136,7 @@ class Phrases:
     bar: str
     as_bars: str
     as_bar: str
+    drawn_before: str
     opposite_feet: str
     exchange_parts: str
     arms: str

@@ -37,6 +37,7 @@ from notation.page.pdf import paint_pdf
 from notation.page.units import paper
 from notation.reading.words import FILES
 from notation.sheet.entry import judges_sheets
+from notation.sheet.templates import TemplateFault
 
 DIGEST_LINE = re.compile(r"([0-9a-f]{64})  ([^\x00-\x1f\x7f]{1,300})")
 HEAD_LINE = re.compile(r"# (day|made by|allowed|reference|language) (.{1,300})")
@@ -111,7 +112,7 @@ def receive(folder: Path, rules: str | None, day: date | None) -> Received:
         troubles.append("the rules in the entry are not yours; it was made by other rules")
     try:
         made = make(papers)
-    except LayoutError as fault:
+    except (LayoutError, TemplateFault) as fault:
         raise unreadable(folder, f"its sheets cannot be set: {fault}") from fault
     notes: list[str] = []
     troubles += _remade_troubles(folder, papers, made, manifest, notes)

@@ -77,24 +77,52 @@ def _page_names(path: Path, pages: int) -> list[Path]:
     return [path.with_name(f"{path.stem}-{page}{path.suffix}") for page in range(1, pages + 1)]
 
 
+@dataclass(frozen=True, slots=True)
+class Made:
+    """A sheet that waits to be written. report: of its dance; files: their bytes by place, none where it could not be
+    made; inputs: the files that it is made from, which are never written over; after: what the writing adds."""
+
+    report: Report
+    files: dict[Path, bytes]
+    inputs: tuple[Path, ...] = ()
+    after: tuple[Finding, ...] = ()
+
+
 def set_file(name: str, path: Path, order: Order) -> Report:
     """Set one dance file and write its sheet. What goes wrong is in the report, and nothing is written then."""
+    return write_made(make_file(name, path, order), path)
+
+
+def make_file(name: str, path: Path, order: Order) -> Made:
+    """The same with nothing written yet."""
     source = load(name)
     if source.worked is None or (source.report.has_errors and not order.draft):
-        return source.report
+        return Made(source.report, {})
+    inputs = (Path(name),) if name != STANDARD_INPUT else ()
     try:
-        refuse(path, (Path(name),) if name != STANDARD_INPUT else ())
+        refuse(path, inputs)
         files, missing = _files(source, path, order)
-        for target, data in files.items():
-            refuse(target, (Path(name),) if name != STANDARD_INPUT else ())
+    except OutputFault as fault:
+        return Made(_with(source.report, file_report(str(path), "output", str(fault))), {})
+    except LayoutError as fault:
+        return Made(_with(source.report, file_report(source.name, "page-too-small", str(fault))), {})
+    except TemplateFault as fault:
+        return Made(_with(source.report, file_report(source.name, "layout-template", str(fault))), {})
+    return Made(source.report, files, inputs, missing)
+
+
+def write_made(made: Made, path: Path) -> Report:
+    """Write a sheet and report. path: what was asked for, by which a fault of writing is told."""
+    if not made.files:
+        return made.report
+    try:
+        for target, data in made.files.items():
+            refuse(target, made.inputs)
             write_whole(target, data)
     except OutputFault as fault:
-        return _with(source.report, file_report(str(path), "output", str(fault)))
-    except LayoutError as fault:
-        return _with(source.report, file_report(source.name, "page-too-small", str(fault)))
-    except TemplateFault as fault:
-        return _with(source.report, file_report(source.name, "layout-template", str(fault)))
-    return _with(source.report, Report(source.name, missing, source.report.lines, written=tuple(map(str, files))))
+        return _with(made.report, file_report(str(path), "output", str(fault)))
+    written = tuple(map(str, made.files))
+    return _with(made.report, Report(made.report.file, made.after, made.report.lines, written=written))
 
 
 def set_job(job: tuple[str, Path, Order]) -> Report:
@@ -125,7 +153,7 @@ def diagrams_of(worked: Worked, layout: Layout) -> Diagrams:
     from notation.sheet.floor import passage_figures
 
     knowledge = load_knowledge()
-    return passage_figures(dance_floor(worked, knowledge), sheet_speaker(worked, knowledge, layout))
+    return passage_figures(worked, dance_floor(worked, knowledge), sheet_speaker(worked, knowledge, layout))
 
 
 def _story(worked: Worked, order: Order) -> Story:

@@ -4,8 +4,9 @@ from __future__ import annotations
 import signal
 import threading
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Generator, Iterator
 from contextlib import suppress
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -16,10 +17,13 @@ from notation.cli.language import language_option
 from notation.cli.report import Report
 
 if TYPE_CHECKING:
-    from notation.cli.setting import Order
+    from notation.cli.setting import Made, Order
 
-PAUSE = 40
-"""Milliseconds without a further change after which the sheet is set: an editor writes in several steps."""
+STEP = 10
+"""Milliseconds between two looks for a change."""
+PAUSE, PATIENCE = 0.04, 1.6
+"""Seconds without a further change before a sheet is written, since an editor writes in several steps; and after which
+it is written although changes go on."""
 
 
 @click.command()
@@ -43,7 +47,6 @@ def watch(
     lodestep watch harbour-bell-waltz.yaml
     """
     from notation.cli.ordering import make_order
-    from notation.cli.sheet import say
 
     target = output or file.with_suffix(".pdf")
     if target.suffix.lower() != ".pdf":
@@ -51,13 +54,24 @@ def watch(
     if not file.parent.is_dir():
         raise click.UsageError(f"the folder '{file.parent}' does not exist")
     click.echo(f"Watching {file}; Ctrl-C ends it.")
+    ended, wanted = _ended_by_ctrl_c(), _Wanted(file, layout)
     with suppress(KeyboardInterrupt):
-        for _ in _changes(file, layout, _ended_by_ctrl_c()):
+        for still in _changes(wanted, ended):
             begun = time.perf_counter()
-            order = make_order(layout, paper_name, landscape, "pdf", draft, language)
-            say(_set(file, target, order))
-            click.echo(f"{time.strftime('%H:%M:%S')} {1000 * (time.perf_counter() - begun):.0f} ms")
+            made = _made(file, target, make_order(layout, paper_name, landscape, "pdf", draft, language))
+            spent = time.perf_counter() - begun
+            ended.wait(PAUSE - spent)
+            if still():
+                _tell(made, target, spent)
     click.echo("Watching ended.")
+
+
+def _tell(made: Made, target: Path, spent: float) -> None:
+    from notation.cli.setting import write_made
+    from notation.cli.sheet import say
+
+    say(write_made(made, target))
+    click.echo(f"{time.strftime('%H:%M:%S')} {1000 * spent:.0f} ms")
 
 
 def _ended_by_ctrl_c() -> threading.Event:
@@ -76,30 +90,41 @@ def _ended_by_ctrl_c() -> threading.Event:
     return ended
 
 
-def _set(file: Path, target: Path, order: Order | Report) -> Report:
+def _made(file: Path, target: Path, order: Order | Report) -> Made:
     from notation.cli.report import file_report
-    from notation.cli.setting import set_file
+    from notation.cli.setting import Made, make_file
 
     if not file.exists():
-        return file_report(str(file), "file-unreadable", "the file is gone; the sheet stays as it is until it is back")
-    return order if isinstance(order, Report) else set_file(str(file), target, order)
+        gone = "the file is gone; the sheet stays as it is until it is back"
+        return Made(file_report(str(file), "file-unreadable", gone), {})
+    return Made(order, {}) if isinstance(order, Report) else make_file(str(file), target, order)
 
 
-def _changes(file: Path, layout: str, ended: threading.Event) -> Iterator[None]:
-    """Once at the beginning, then after each change of what the sheet is made from.
+def _changes(wanted: _Wanted, ended: threading.Event) -> Iterator[Callable[[], bool]]:
+    """Once at the beginning, then after each change of what the sheet is made from, with a question: whether all is
+    still as it was. Where it is not, a save came in several steps, and the next change follows at once.
 
     The folder is watched and not the file, since many editors save by renaming another file to its name.
     """
     from watchfiles import watch as changes
 
-    wanted = _Wanted(file, layout)
-    stamp = wanted.stamp()
-    yield
-    for _ in changes(*wanted.folders(), debounce=1600, step=PAUSE, rust_timeout=1000, recursive=False,
+    last = yield from _until_still(wanted, None)
+    for _ in changes(*wanted.folders(), debounce=1600, step=STEP, rust_timeout=1000, recursive=False,
                      watch_filter=None, yield_on_timeout=True, stop_event=ended, ignore_permission_denied=True):
-        if wanted.stamp() != stamp:
-            stamp = wanted.stamp()
-            yield
+        last = yield from _until_still(wanted, last)
+
+
+def _until_still(wanted: _Wanted, last: object) -> Generator[Callable[[], bool], None, object]:
+    """As long as there are changes. last: the stamp of what was set last. Gives the new one."""
+    begun = time.monotonic()
+    while (stamp := wanted.stamp()) != last:
+        yield partial(_is_still, wanted, stamp, begun + PATIENCE)
+        last = stamp
+    return last
+
+
+def _is_still(wanted: _Wanted, stamp: object, end: float) -> bool:
+    return time.monotonic() > end or wanted.stamp() == stamp
 
 
 class _Wanted:

@@ -94,14 +94,13 @@ def apart_sentence(floor: Floor) -> str:
     far = furthest(floor)
     if far is None:
         return ""
-    count = next(iter(far.landings.values())).aligned.danced.count
-    near = min(shown.apart for shown in floor.moments) / 1000.0
+    near, most = (f"{apart / 1000:.2f}" for apart in (min(shown.apart for shown in floor.moments), far.apart))
     reach = far.hold.reach if far.hold else None
     holds = f", where {article(far.hold.name)} hold reaches {reach / 1000:.2f} m" if far.hold and reach else ""
-    return (
-        f"the partners' bodies are {near:.2f} to {far.apart / 1000:.2f} m apart, furthest in bar {far.bar} count"
-        f" {count}{holds}"
-    )
+    if near == most:
+        return f"the partners' bodies are {most} m apart throughout{holds}"
+    count = next(iter(far.landings.values())).aligned.danced.count
+    return f"the partners' bodies are {near} to {most} m apart, furthest in bar {far.bar} count {count}{holds}"
 
 
 def article(name: str) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 import threading
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
-from functools import lru_cache
+from functools import lru_cache, partial
 from hashlib import blake2s
 from itertools import zip_longest
 from pathlib import Path
@@ -19,14 +19,14 @@ from notation.dance.work import work_out
 from notation.layout import Layout
 from notation.page.content import Paper
 from notation.page.fault import LayoutError
-from notation.page.fonts import Faces, Shaped
+from notation.page.fonts import Faces
 from notation.page.frame import Attachment, Document, Frame
 from notation.page.textsvg import paint_text_svg
 from notation.page.units import paper
 from notation.reading.dance import read_dance
 from notation.reading.knowledge import knowledge_beside, load_knowledge
 from notation.reading.layout import layout_names, load_layout, read_layout
-from notation.sheet import Fit, fit_sheet, sheet_at
+from notation.sheet import Fit, Sheet, fit_sheet, sheet_at
 from notation.sheet.floor import passage_figures
 from notation.sheet.rows import Diagrams
 from notation.sheet.script import sheet_speaker
@@ -65,18 +65,6 @@ class Painted:
 
 class Stale(Exception):
     """A newer text waits, so that this one need not be set to its end."""
-
-
-@dataclass(slots=True)
-class Stopping(Faces):
-    """Faces that share all they know with others, and end a setting that has become stale."""
-
-    stale: Callable[[], bool] = bool
-
-    def shaped(self, name: str, word: str) -> tuple[Shaped, ...]:
-        if self.stale():
-            raise Stale
-        return Faces.shaped(self, name, word)
 
 
 @dataclass(slots=True)
@@ -122,7 +110,7 @@ class Setter:
             yield findings_part(known, self.found(known))
             if shown is not None:
                 yield {"kind": "rest"}
-            document = self._fitted(known, wanted, self._stopping(stale))
+            document = self._fitted(known, wanted, before_each=partial(_go_on, stale))
             if shown is None or document.pages != shown.pages:
                 yield self._pages(document, wanted, True)
         except Stale:
@@ -137,34 +125,33 @@ class Setter:
 
     def document(self, known: Known, wanted: Wanted, source: Attachment | None = None) -> Document:
         """The sheet. Raises LayoutError, TemplateFault."""
-        return self._fitted(known, wanted, self.faces, source)
+        return self._fitted(known, wanted, source)
 
-    def _stopping(self, stale: Callable[[], bool]) -> Faces:
-        all_ = self.faces
-        return Stopping(all_.folder, all_.fallbacks, all_.missing, all_.memory, all_._faces, all_._words, stale)
-
-    def _fitted(self, known: Known, wanted: Wanted, faces: Faces, source: Attachment | None = None) -> Document:
+    def _fitted(self, known: Known, wanted: Wanted, source: Attachment | None = None,
+                before_each: Callable[[], object] = bool) -> Document:
         """The sheet as `lodestep sheet` sets it. The size that fitted is noted for the next text."""
-        assert known.worked is not None
-        layout, sheet = self.layout(wanted)
-        drawn = self._drawn(known, layout)
-        document, fit = fit_sheet(known.worked, known.knowledge, layout, sheet, faces, source, drawn)
-        self.fits[wanted.name, wanted.layout, sheet] = fit
+        sheet = self._sheet(known, wanted)
+        document, fit = fit_sheet(sheet, source, before_each)
+        self.fits[wanted.name, wanted.layout, sheet.paper] = fit
         return document
+
+    def _sheet(self, known: Known, wanted: Wanted) -> Sheet:
+        """What is to be set. Raises LayoutError."""
+        layout, sheet = self.layout(wanted)
+        assert known.worked is not None
+        return Sheet(known.worked, known.knowledge, layout, sheet, self.faces, self._drawn(known, layout))
 
     def _drawn(self, known: Known, layout: Layout) -> Diagrams | None:
         worked, knowledge = known.worked, known.knowledge
         if worked is None or not layout.shows.diagrams:
             return None
-        return passage_figures(floor_of(worked, knowledge), sheet_speaker(worked, knowledge, layout))
+        return passage_figures(worked, floor_of(worked, knowledge), sheet_speaker(worked, knowledge, layout))
 
     def _quick(self, known: Known, wanted: Wanted) -> Document | None:
         """One setting at the size and space that were right last time."""
-        layout, sheet = self.layout(wanted)
+        _, sheet = self.layout(wanted)
         fit = self.fits.get((wanted.name, wanted.layout, sheet))
-        if fit is None or known.worked is None:
-            return None
-        return sheet_at(fit, known.worked, known.knowledge, layout, sheet, self.faces, self._drawn(known, layout))
+        return sheet_at(fit, self._sheet(known, wanted)) if fit is not None else None
 
     def _pages(self, document: Document, wanted: Wanted, exact: bool) -> dict[str, Any]:
         """The pages, each with its picture where the browser has it not yet. A page like the one that stood in its
@@ -177,6 +164,12 @@ class Setter:
             for one in self.painted
         ]
         return {"kind": "pages", "exact": exact, "pages": pages, "title": document.metadata.title}
+
+
+def _go_on(stale: Callable[[], bool]) -> None:
+    """Raises Stale."""
+    if stale():
+        raise Stale
 
 
 def _paint(frame: Frame, faces: Faces) -> Painted:

@@ -16,10 +16,10 @@ from notation.plane import Point
 
 SPACE_ABOVE, SPACE_BELOW = 1.0, 0.5  # of a section heading that says nothing else, in steps
 CAP = 0.72  # share of a step that words take above their baseline, with a little air
-BETWEEN_BLOCKS = 0.05  # what it costs to begin a page inside a section
+BETWEEN_BLOCKS = 0.3  # what it costs to begin a page inside a section
 KEPT_BELOW = 4.0  # steps; a note of so many lines never begins a page without the rows above it
 KEPT_DRAWN = 0.5  # share of a page; drawings that are no taller stay with the rows above them
-PARTED_BELOW = 0.3  # what it costs to begin a page with what stands under the blocks
+PARTED_BELOW = 0.5  # what it costs to begin a page with what stands under the blocks
 DESCENT = 0.3  # share of a step that may hang below a baseline
 
 

@@ -13,8 +13,11 @@ from notation.page.fonts import Faces, Shaped
 from notation.page.hyphenate import syllables
 from notation.page.linebreak import NEVER, Breakable, fits
 
-SPACE, HYPHEN, SOFT, TIE, ANYWHERE = 0.0, 0.05, 0.2, 0.5, 1.0
-"""Penalties for ending a line at a space, after a written hyphen, in a word, between tied words, between letters."""
+PAUSE, SPACE, HYPHEN, SOFT, TIE, ANYWHERE = 0.0, 0.05, 0.1, 0.25, 0.55, 1.05
+"""Penalties for ending a line where a reader pauses, at another space, after a written hyphen, in a word, between tied
+words, between letters. That lines end where one would pause when reading aloud is asked by Inclusion Europe,
+'Information for all' (2009), which the value follows from memory; how much it may cost is our own."""
+PAUSES = (",", ";", ":", ".", "?", "!", "\u2013", "\u00b7")
 
 NO_BREAK = "\u00a0\u202f"
 TOKENS = re.compile(f"([^\\s{NO_BREAK}\u00ad]+)|([{NO_BREAK}])|(\u00ad)|(\\s+)")
@@ -104,9 +107,14 @@ def _run_atoms(run: Run, faces: Faces) -> Iterator[Atom | None]:
         elif soft:
             held = replace(held, penalty=SOFT, extra=_hyphen(style, faces))
         else:
-            held = replace(held, gap=space_width(style, faces), spaced=True, penalty=SPACE, extra=0.0)
+            held = replace(held, gap=space_width(style, faces), spaced=True, penalty=_at_space(held), extra=0.0)
     if held:
         yield held
+
+
+def _at_space(atom: Atom) -> float:
+    """What it costs to end a line at the space after that word."""
+    return PAUSE if atom.shaped and atom.shaped[-1].text.endswith(PAUSES) else SPACE
 
 
 def _atoms(runs: Iterable[Run], faces: Faces) -> tuple[Atom, ...]:
@@ -115,7 +123,8 @@ def _atoms(runs: Iterable[Run], faces: Faces) -> tuple[Atom, ...]:
         for atom in _run_atoms(run, faces):
             if atom is None:
                 if found:
-                    found[-1] = replace(found[-1], gap=space_width(run.style, faces), spaced=True, penalty=SPACE)
+                    gap = space_width(run.style, faces)
+                    found[-1] = replace(found[-1], gap=gap, spaced=True, penalty=_at_space(found[-1]))
             else:
                 _touch(found, atom, faces)
     return tuple(atom for atom in found if atom.shaped)

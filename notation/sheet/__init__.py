@@ -1,20 +1,21 @@
 """From a dance that is worked out to a document: the one call that sets a sheet."""
 from __future__ import annotations
 
-from collections.abc import Callable
+import math
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from notation.dance.knowledge import Knowledge
 from notation.dance.script import Worked
-from notation.layout import Layout
-from notation.page.content import Paper
+from notation.layout import Layout, Sizes
+from notation.page.content import Paper, Story
 from notation.page.fold import folded, panel_paper
 from notation.page.fonts import Faces
 from notation.page.frame import Attachment, Document, Metadata
 from notation.page.paginate import Paged, paged, placed_on_pages
 from notation.sheet.rows import Diagrams
 from notation.sheet.script import printed_words, script_story, sheet_speaker
-from notation.sheet.wording import filled
+from notation.sheet.wording import Speaker, filled
 
 SIZE_STEP = 0.5  # points
 LEAST_FOLDED = 590.0 * 780.0  # square points; A4 and Letter are larger
@@ -30,6 +31,31 @@ class Fit:
     space: float
 
 
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """What is set: a dance in a layout on a paper. diagrams: what to draw under a passage, in a layout that shows
+    diagrams."""
+
+    worked: Worked
+    knowledge: Knowledge
+    layout: Layout
+    paper: Paper
+    faces: Faces
+    diagrams: Diagrams | None = None
+
+    @property
+    def panel(self) -> Paper:
+        """The paper that is read: a panel of a folded card, where the paper is large enough to be folded."""
+        if self.layout.fold is None or self.paper.width * self.paper.height < LEAST_FOLDED:
+            return self.paper
+        return panel_paper(self.paper, self.layout.fold)
+
+    @property
+    def bounds(self) -> Sizes:
+        """Of the size of its type."""
+        return self.layout.sizes_on(self.panel.name)
+
+
 def set_sheet(
     worked: Worked,
     knowledge: Knowledge,
@@ -43,102 +69,94 @@ def set_sheet(
 
     The type is the largest within the layout's bounds that fills no more pages than the layout wants, or, where it
     wants none or too few, than the smallest type fills; it is the largest of all where a dance goes on for more than
-    MOST_FITTED pages. diagrams: what to draw under a passage, in a layout that shows
-    diagrams. Raises LayoutError where the paper cannot hold the columns,
+    MOST_FITTED pages. Raises LayoutError where the paper cannot hold the columns,
     TemplateFault where a template of the layout cannot be filled in.
     """
-    return fit_sheet(worked, knowledge, layout, paper, faces, source, diagrams)[0]
+    return fit_sheet(Sheet(worked, knowledge, layout, paper, faces, diagrams), source)[0]
 
 
 def fit_sheet(
-    worked: Worked,
-    knowledge: Knowledge,
-    layout: Layout,
-    paper: Paper,
-    faces: Faces,
-    source: Attachment | None = None,
-    diagrams: Diagrams | None = None,
+    sheet: Sheet, source: Attachment | None = None, before_each: Callable[[], object] = bool
 ) -> tuple[Document, Fit]:
-    """The same, and the size that fitted: `sheet_at` sets it so at once while the dance changes little."""
-    at = _setting(worked, knowledge, layout, paper, faces, diagrams)
-    bounds = layout.sizes_on(_panel(paper, layout).name)
-    made, fit = fitted(at, bounds.least, bounds.most, layout.pages)
-    return _document(made, worked, knowledge, layout, paper, source), fit
+    """The same, and the size that fitted: `sheet_at` sets it so at once while the dance changes little.
 
-
-def sheet_at(
-    fit: Fit,
-    worked: Worked,
-    knowledge: Knowledge,
-    layout: Layout,
-    paper: Paper,
-    faces: Faces,
-    diagrams: Diagrams | None = None,
-) -> Document:
-    """The sheet in type of that size, whether or not it is the largest that fits."""
-    at = _setting(worked, knowledge, layout, paper, faces, diagrams)
-    return _document(at(fit.size, fit.space), worked, knowledge, layout, paper, None)
-
-
-def _setting(
-    worked: Worked, knowledge: Knowledge, layout: Layout, paper: Paper, faces: Faces, diagrams: Diagrams | None
-) -> Callable[[float, float], Paged]:
-    panel, says = _panel(paper, layout), sheet_speaker(worked, knowledge, layout)
+    before_each: called before the sheet is set at another size; what it raises ends the search.
+    """
+    story = stories(sheet, speaker_of(sheet))
 
     def at(size: float, space: float) -> Paged:
-        return paged(script_story(worked, knowledge, layout, panel, size, space, diagrams, says), faces)
+        before_each()
+        return paged(story(size, space), sheet.faces)
 
-    return at
+    panels = sheet.layout.fold if sheet.layout.fold and sheet.panel is not sheet.paper else 1
+    made, fit = fitted(at, sheet.bounds.least, sheet.bounds.most, sheet.layout.pages, panels)
+    return _document(made, sheet, source), fit
 
 
-def _document(
-    made: Paged, worked: Worked, knowledge: Knowledge, layout: Layout, paper: Paper, source: Attachment | None
-) -> Document:
-    document = placed_on_pages(made, sheet_metadata(worked, knowledge, layout))
-    if layout.fold and _panel(paper, layout) is not paper:
-        document = folded(document, paper, layout.fold)
+def sheet_at(fit: Fit, sheet: Sheet) -> Document:
+    """The sheet in type of that size, whether or not it is the largest that fits."""
+    return _document(paged(stories(sheet, speaker_of(sheet))(fit.size, fit.space), sheet.faces), sheet, None)
+
+
+def speaker_of(sheet: Sheet) -> Speaker:
+    """The speaker that puts the sheet into words."""
+    return sheet_speaker(sheet.worked, sheet.knowledge, sheet.layout)
+
+
+def stories(sheet: Sheet, says: Speaker) -> Callable[[float, float], Story]:
+    """The sheet's story by the size of its type in points and the space above figures in baseline steps. says: its
+    speaker, which remembers the words used."""
+    worked, knowledge, layout, panel = sheet.worked, sheet.knowledge, sheet.layout, sheet.panel
+    return lambda size, space: script_story(worked, knowledge, layout, panel, size, space, sheet.diagrams, says)
+
+
+def _document(made: Paged, sheet: Sheet, source: Attachment | None) -> Document:
+    layout = sheet.layout
+    document = placed_on_pages(made, sheet_metadata(sheet.worked, sheet.knowledge, layout))
+    if layout.fold and sheet.panel is not sheet.paper:
+        document = folded(document, sheet.paper, layout.fold)
     return replace(document, attachments=(source,)) if source is not None and layout.shows.source else document
 
 
-def _panel(paper: Paper, layout: Layout) -> Paper:
-    """The paper that is read: a panel of a folded card, where the paper is large enough to be folded."""
-    if layout.fold is None or paper.width * paper.height < LEAST_FOLDED:
-        return paper
-    return panel_paper(paper, layout.fold)
-
-
 def fitted(
-    at: Callable[[float, float], Paged], least: float, most: float, wanted: int | None
+    at: Callable[[float, float], Paged], least: float, most: float, wanted: int | None, panels: int = 1
 ) -> tuple[Paged, Fit]:
     """The sheet at the largest size that fills as few pages as can be had, or as many as are wanted.
 
-    at: sets the sheet with that type size in points and that space above figures in baseline steps.
+    at: sets the sheet with that type size in points and that space above figures in baseline steps. panels: pages on
+    one piece of paper; as few pieces as can be had are filled.
     """
     first = at(most, AIRY)
     if len(first.pages) <= (wanted or 1) or len(first.pages) > MOST_FITTED * (wanted or 1):
         return first, Fit(most, AIRY)
     smallest = at(least, TIGHT)
-    goal = max(len(smallest.pages), wanted or 1)
+    goal = panels * -(-max(len(smallest.pages), wanted or 1) // panels)
     if len(first.pages) <= goal:
         return first, Fit(most, AIRY)
-    size, tight = _largest(at, least, most, goal, smallest)
-    airy = at(size, AIRY)
+    size, tight = _largest(at, _sizes(least, most), goal, smallest)
+    airy = at(size, AIRY) if size < most else first
     return (airy, Fit(size, AIRY)) if len(airy.pages) <= goal else (tight, Fit(size, TIGHT))
 
 
+def _sizes(least: float, most: float) -> list[float]:
+    """The sizes that are tried, rising."""
+    return [*(least + k * SIZE_STEP for k in range(math.ceil((most - least) / SIZE_STEP - 0.001))), most]
+
+
 def _largest(
-    at: Callable[[float, float], Paged], least: float, most: float, goal: int, smallest: Paged
+    at: Callable[[float, float], Paged], sizes: Sequence[float], goal: int, smallest: Paged
 ) -> tuple[float, Paged]:
-    """The largest size whose tight setting fills no more pages than the goal."""
-    low, high = 0, round((most - least) / SIZE_STEP) + 1
+    """The largest size whose tight setting fills no more pages than the goal. The last of all is tried first: less
+    space above figures is often enough."""
+    low, high, tried = 0, len(sizes), len(sizes) - 1
     while high - low > 1:
-        middle = (low + high) // 2
-        tried = at(least + middle * SIZE_STEP, TIGHT)
-        if len(tried.pages) <= goal:
-            low, smallest = middle, tried
+        made = at(sizes[tried], TIGHT)
+        if len(made.pages) <= goal:
+            low, smallest = tried, made
         else:
-            high = middle
-    return least + low * SIZE_STEP, smallest
+            high = tried
+        tried = (low + high) // 2
+    return sizes[low], smallest
 
 
 def sheet_metadata(worked: Worked, knowledge: Knowledge, layout: Layout) -> Metadata:

@@ -16,11 +16,10 @@ from notation.page.fonts import Faces
 from notation.page.frame import Metadata
 from notation.page.packed import PackError, pack
 from notation.page.paginate import Paged, paged, pile_height, placed_on_pages
-from notation.sheet import fitted
+from notation.sheet import Sheet, fitted, speaker_of, stories
 from notation.sheet.called import by_name, repeats_as_instruction
 from notation.sheet.footprint import Bearing, Footprint, Movement
 from notation.sheet.rows import Diagrams, all_facings, parts_of
-from notation.sheet.script import script_story, sheet_speaker
 from notation.sheet.sole import Part
 from notation.sheet.tracks import footprint_of
 from notation.sheet.wording import Speaker
@@ -68,14 +67,14 @@ def book_dance(
     worked: Worked, knowledge: Knowledge, layout: Layout, paper: Paper, faces: Faces, diagrams: Diagrams | None = None
 ) -> BookedDance:
     """Set a dance for a book. layout: a `book_layout`. Errors and missing characters as of `set_sheet`."""
-    says = sheet_speaker(worked, knowledge, layout)
-    bounds = layout.sizes_on(paper.name)
+    sheet = Sheet(worked, knowledge, layout, paper, faces, diagrams)
+    says = speaker_of(sheet)
+    story = stories(sheet, says)
 
     def at(size: float, space: float) -> Paged:
-        story = script_story(worked, knowledge, layout, paper, size, space, diagrams, says)
-        return paged(replace(story, foot=Running(), head=None), faces)
+        return paged(replace(story(size, space), foot=Running(), head=None), faces)
 
-    made, _ = fitted(at, bounds.least, bounds.most, layout.pages)
+    made, _ = fitted(at, sheet.bounds.least, sheet.bounds.most, layout.pages)
     document = placed_on_pages(made, Metadata(worked.dance.title))
     return BookedDance(
         worked.dance.title, worked.dance.arrangers if layout.shows.arranger else (), _rhythm(worked.dance, says),

@@ -18,9 +18,10 @@ from notation.sheet.prints import Lettering, Print, foot_shapes, landed, standin
 HALF_METRE = 500.0
 WALL_LETTER = 0.65  # of the type size: a letter of the word at the wall, at most
 MOST_PRINTS = 64  # in one bar: twice as many as two dancers leave who step on every quarter of a beat
+NO_MATTER = 0.1  # points; what is drawn so near to its place looks the same
 LAYOUT = Artifact.LAYOUT
 
-__all__ = ["Lettering", "floor_diagram"]
+__all__ = ["Lettering", "floor_diagram", "look_alike"]
 
 
 def floor_diagram(
@@ -70,6 +71,30 @@ def _framed(prints: list[Print], to: Lettering, alt: str) -> Drawing:
     width = max(margin + box.width + 3.0 * to.size, margin + HALF_METRE * to.scale + 4.0 * to.size)
     items = (*_furniture(width, height, to), *(_moved(s, move) for s in shapes))
     return Drawing(width, height, 0.3 * to.size, items, alt)
+
+
+def look_alike(one: Drawing, two: Drawing) -> bool:
+    """Whether both show the same, to the eye: each shape and word of one where it stands in the other."""
+    return len(one.items) == len(two.items) and all(map(_same, one.items, two.items))
+
+
+def _same(one: PlacedShape | PlacedText, two: PlacedShape | PlacedText) -> bool:
+    match one, two:
+        case PlacedText(), PlacedText():
+            return one.text == two.text and _close(Point(one.x, one.y), Point(two.x, two.y))
+        case PlacedShape(), PlacedShape():
+            ends, others = _ends(one), _ends(two)
+            alike = (one.fill, one.stroke, one.line_width) == (two.fill, two.stroke, two.line_width)
+            return alike and len(ends) == len(others) and all(map(_close, ends, others))
+    return False
+
+
+def _ends(shape: PlacedShape) -> list[Point]:
+    return [point for segment in shape.outline.segments for point in segment.points]
+
+
+def _close(one: Point, two: Point) -> bool:
+    return abs(one.x - two.x) < NO_MATTER and abs(one.y - two.y) < NO_MATTER
 
 
 def _moved(item: PlacedShape | PlacedText, by: Vector) -> PlacedShape | PlacedText:

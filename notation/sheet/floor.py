@@ -9,12 +9,13 @@ from notation.dance.hall import EMPRESS, Hall
 from notation.dance.script import PARTS, DancedPassage, Worked
 from notation.dance.words import Vocabulary
 from notation.page.content import Figure, FigureRow, Flow, Margins, Paper, Paragraph, Run, Running, Story, Style
-from notation.sheet.diagram import floor_diagram
+from notation.sheet.diagram import floor_diagram, look_alike
 from notation.sheet.figurewords import figure_speaker
 from notation.sheet.floorwords import corner_words, described, hall_words, lettered, travel_words
 from notation.sheet.hallplan import hall_plan
 from notation.sheet.pagewords import FloorWords, page_words
 from notation.sheet.rows import Diagrams
+from notation.sheet.script import bars_phrase
 from notation.sheet.wording import Speaker, filled
 
 REGULAR, BOLD = "SourceSans3-Regular", "SourceSans3-SemiBold"
@@ -61,8 +62,9 @@ def _figure(floor: Floor, bar: int, parts: Sequence[str], says: Speaker) -> tupl
     return (Figure(drawing, Paragraph((Run(name, Style(BOLD, 9.0)),))),)
 
 
-def passage_figures(floor: Floor, says: Speaker) -> Diagrams:
-    """What a sheet with floor diagrams draws under a passage: its bars side by side. says: in the sheet's language.
+def passage_figures(worked: Worked, floor: Floor, says: Speaker) -> Diagrams:
+    """What a sheet with floor diagrams draws under a passage: its bars side by side, or, where they look like those of
+    a passage before, which bars these are. says: in the sheet's language.
 
     The drawings are of one size whatever the type, so a sheet that is set at several sizes has them made once.
     """
@@ -71,9 +73,38 @@ def passage_figures(floor: Floor, says: Speaker) -> Diagrams:
     def figures_of(bar: int) -> tuple[Figure, ...]:
         return _figure(floor, bar, PARTS, says)
 
+    def figures_under(passage: DancedPassage) -> tuple[Figure, ...]:
+        bars = range(passage.first, passage.last + 1) if passage.repeated is None else ()
+        return tuple(figure for bar in bars for figure in figures_of(bar))
+
+    @cache
+    def first_drawn() -> dict[int, DancedPassage]:
+        return _first_drawn([(passage, figures_under(passage)) for passage in worked.passages])
+
     def drawn(passage: DancedPassage) -> tuple[Flow, ...]:
-        bars = range(passage.first, passage.last + 1)
-        figures = tuple(figure for bar in bars for figure in figures_of(bar))
-        return (FigureRow(figures, space_before=0.5),) if figures and passage.repeated is None else ()
+        figures = figures_under(passage)
+        before = first_drawn().get(passage.first)
+        if before is None:
+            return (FigureRow(figures, space_before=0.5),) if figures else ()
+        again = bars_phrase(before.first, before.last, says.phrases.as_bar, says.phrases.as_bars)
+        words = filled(says.phrases.drawn_before, again=again)
+        return (Paragraph((Run(words, Style(REGULAR, 9.0)),), space_before=0.5),)
 
     return drawn
+
+
+def _first_drawn(passages: Sequence[tuple[DancedPassage, tuple[Figure, ...]]]) -> dict[int, DancedPassage]:
+    """By first bar, the passage before it whose diagrams look the same; none for those that are drawn."""
+    kept: list[tuple[DancedPassage, tuple[Figure, ...]]] = []
+    found = {}
+    for passage, figures in passages:
+        same = next((other for other, shown in kept if figures and _all_alike(figures, shown)), None)
+        if same is not None:
+            found[passage.first] = same
+        elif figures:
+            kept.append((passage, figures))
+    return found
+
+
+def _all_alike(one: Sequence[Figure], two: Sequence[Figure]) -> bool:
+    return len(one) == len(two) and all(look_alike(a.drawing, b.drawing) for a, b in zip(one, two, strict=True))

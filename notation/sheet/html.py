@@ -23,21 +23,30 @@ from notation.page.frame import Metadata, PlacedShape, PlacedText
 from notation.page.svg import shape
 
 PIXELS = 4 / 3  # CSS pixels to a point
-STYLE = """
+STYLE = r"""
 body{font:1rem/1.4 "Source Sans 3",system-ui,sans-serif;max-width:60rem;margin:2rem auto;padding:0 1rem;color:#000;
 background:#fff}
 h1{font-size:1.9rem;line-height:1.2;margin:0;text-wrap:balance}h2{font-size:1.05rem;margin:1rem 0 .2rem}
 .particulars{display:flex;flex-wrap:wrap;gap:0 2rem;justify-content:space-between}
 dl{display:grid;grid-template-columns:max-content 1fr;gap:.1rem .8rem;margin:.8rem 0}dt{color:#444;font-weight:600}
-.particulars dl{flex:1 1 18rem}dl.key{grid-template-columns:repeat(3,max-content 1fr)}
-dd{margin:0}table{border-collapse:collapse;width:100%}th,td{text-align:left;vertical-align:baseline;padding:.1rem .5rem;
-overflow-wrap:break-word}
+.particulars>*{min-width:0}.particulars dl{flex:1 1 18rem}dl.key{grid-template-columns:repeat(3,max-content 1fr)}
+dd{margin:0}table{border-collapse:collapse;width:100%}th,td{text-align:left;vertical-align:baseline;padding:.1rem .5rem}
+h1,h2,p,td,dt,dd{overflow-wrap:break-word}
 thead th{color:#444;font-size:.85rem}tbody.bar tr:first-child>*{border-top:1px solid #888}
 th[scope=rowgroup]{font-size:1.1rem}td.count{text-align:center;white-space:nowrap}
-svg{overflow:visible;vertical-align:-.15em;margin-right:.4em}figure{margin:1rem 0}
-@media(max-width:40rem){body{margin:1rem auto;padding:0 .6rem}h1{font-size:1.5rem}table{font-size:.85rem}
-th,td{padding:.1rem .2rem}h1,h2,p,td:has(svg){overflow-wrap:anywhere}
+svg{overflow:visible;max-width:100%;height:auto;vertical-align:-.15em;margin-right:.4em}figure{margin:1rem 0}
+@media print,(max-width:60rem){h1,h2,p,dt,dd,td:has(svg){overflow-wrap:anywhere}}
+@media(max-width:40rem){body{margin:1rem auto;padding:0 .6rem}h1{font-size:1.5rem}
 dl.key{grid-template-columns:max-content 1fr}}
+@media(max-width:32rem){table,tbody{display:block}
+thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
+tbody.bar{border-top:1px solid #888}tbody.bar tr:first-child>*{border-top:0}
+tr{display:grid;grid-template-columns:2rem minmax(2.2rem,max-content) minmax(0,1fr)}tr>*{grid-column:3}
+tr>th{grid-column:1;padding:0}tr:not(:has(.count))>th{grid-column:1/3;padding-right:.4rem}
+tr>td.count{grid-column:2;padding:.1rem 0}td:empty{display:none}tr>td.whole{grid-column:1/-1;padding:.1rem 0}
+td[data-head]::before{content:attr(data-head)"\2002";content:attr(data-head)"\2002"/"";color:#444;font-size:.85rem;
+font-weight:600}}
+@media(max-width:17rem){dl,dl.key{display:block}dd{margin:0 0 .4rem}}
 @page{margin:14mm}@media print{html{font-size:9.5pt}body{margin:0;padding:0;max-width:none}
 tbody.bar{break-inside:avoid}h2,tbody.figure{break-after:avoid}dl{break-inside:avoid}thead{display:table-header-group}}
 """.replace("\n", "")
@@ -125,7 +134,7 @@ def _table(table: Table) -> Iterator[str]:
 
 
 def _section(section: Section, columns: tuple[Column, ...]) -> Iterator[str]:
-    wide = f'<tr><td colspan="{len(columns)}">'
+    wide = f'<tr><td class="whole" colspan="{len(columns)}">'
     if section.heading is not None:
         yield f'<tbody class="figure">{wide}{_paragraph(section.heading)}</td></tr></tbody>'
     for block in section.blocks:
@@ -149,7 +158,7 @@ def _rows(rows: Sequence[Row], columns: tuple[Column, ...]) -> Iterator[str]:
             if skip or covered.get(column.key, 0) > number:
                 skip = max(0, skip - 1)
                 continue
-            cells.append(_cell(cell, len(rows) - number) if cell else "<td></td>")
+            cells.append(_cell(cell, column, len(columns), len(rows) - number) if cell else "<td></td>")
             skip = cell.span - 1 if cell else 0
             covered[column.key] = number + _depth(cell, len(rows) - number)
         yield f"<tr>{''.join(cells)}</tr>"
@@ -162,11 +171,13 @@ def _depth(cell: Cell | None, left: int) -> int:
     return left if cell.header else min(cell.deep, left)
 
 
-def _cell(cell: Cell, left: int) -> str:
+def _cell(cell: Cell, column: Column, columns: int, left: int) -> str:
+    """It carries the head of its column, which stands before it where the window is too narrow for columns."""
     deep = _depth(cell, left)
     span = f' colspan="{cell.span}"' if cell.span > 1 else ""
     span += f' rowspan="{deep}"' if deep > 1 or cell.header else ""
     if cell.header:
         return f'<th scope="rowgroup"{span}>{_words(cell.content)}</th>'
-    kind = ' class="count"' if cell.column == "count" else ""
+    kind = f' data-head="{escape(column.head.text)}"' if cell.span == 1 and cell.column != "count" else ""
+    kind = {"count": ' class="count"'}.get(cell.column, kind) if cell.span < columns else ' class="whole"'
     return f"<td{span}{kind}>{_drawing(cell.drawing) if cell.drawing else ''}{_words(cell.content)}</td>"

@@ -13,8 +13,10 @@ from pathlib import Path
 
 from playwright.sync_api import Page, sync_playwright
 
+sys.path.insert(0, str(Path(__file__).parents[1]))
 sys.path.insert(0, str(Path(__file__).parents[1] / "desk"))
-from desking import EXAMPLES, browser, desk
+from browsers import browser
+from desking import EXAMPLES, desk
 
 NAME = "harbour-bell-waltz.yaml"
 WATCH = """() => {

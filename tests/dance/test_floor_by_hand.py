@@ -40,7 +40,9 @@ def agree(floor: Floor, by_hand: list[tuple[Pair, Pair]]) -> None:
     assert [shown.apart for shown in floor.moments] == pytest.approx(apart, abs=CLOSE)
     far = furthest(floor)
     assert far is not None and far.apart == pytest.approx(max(apart), abs=CLOSE)
-    assert f"{min(apart) / 1000:.2f} to {max(apart) / 1000:.2f} m apart" in apart_sentence(floor)
+    near, most = f"{min(apart) / 1000:.2f}", f"{max(apart) / 1000:.2f}"
+    expected = f"are {most} m apart throughout" if near == most else f"are {near} to {most} m apart, furthest in bar"
+    assert expected in apart_sentence(floor)
     (g0, l0), (g1, l1) = by_hand[0], by_hand[-1]
     along, aside = (((g1[n] + l1[n]) - (g0[n] + l0[n])) / 2000.0 for n in (0, 1))
     travel = travel_of(floor)

@@ -1,12 +1,13 @@
 """What the tests do with a browser that looks at a desk."""
+import subprocess
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
 from typing import Any
 
+from browsers import browser
 from desking import Desk
-
-NOWHERE = ["--no-sandbox", "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1"]
-"""How browsers are started: of all hosts they find this machine alone."""
 
 
 def until(true: Callable[[], Any], page: Any) -> None:
@@ -62,9 +63,23 @@ def title(page: Any, words: str) -> None:
     page.keyboard.type(words)
 
 
-def grave(page: Any) -> list[str]:
-    from axe_playwright_python.sync_playwright import Axe
+@contextmanager
+def crashing_browser(playwright: Any, profile: Path) -> Iterator[tuple[Any, Callable[[], None]]]:
+    """A browser in a process of its own, and what kills it."""
+    words = [str(browser()), "--headless=new", "--no-sandbox", "--remote-debugging-port=0"]
+    words += [f"--user-data-dir={profile}", "about:blank"]
+    process = subprocess.Popen(words, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
 
-    found = Axe().run(page).response["violations"]
-    heavy = [one for one in found if one["impact"] in ("serious", "critical")]
-    return [f"{one['id']}: {one['nodes'][0]['html'][:120]}" for one in heavy]
+    def crash() -> None:
+        process.kill()
+        process.wait()
+
+    try:
+        told = profile / "DevToolsActivePort"
+        end = time.monotonic() + 20
+        while not (told.exists() and told.read_text().count("\n")):
+            assert time.monotonic() < end, "the browser does not start"
+            time.sleep(0.05)
+        yield playwright.chromium.connect_over_cdp(f"http://127.0.0.1:{told.read_text().split()[0]}"), crash
+    finally:
+        crash()

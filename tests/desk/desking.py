@@ -1,26 +1,17 @@
-"""A desk in a process of its own, and a browser that looks at it."""
+"""A desk in a process of its own."""
 import json
 import os
 import re
-import shutil
 import subprocess
 import sys
-import time
 import urllib.error
 import urllib.request
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import Any
 
 EXAMPLES = Path(__file__).parent.parent.parent / "examples"
 NAME = "ferry-lane-saunter.yaml"
-BROWSERS = ("chromium", "chromium-browser", "google-chrome")
-
-
-def browser() -> str | None:
-    """The browser of this machine, if it has one."""
-    return next(filter(None, map(shutil.which, BROWSERS)), None)
 
 
 class Desk:
@@ -58,25 +49,3 @@ def desk(folder: Path, port: int | None = None) -> Iterator[Desk]:
         yield made
     finally:
         made.kill()
-
-
-@contextmanager
-def crashing_browser(playwright: Any, profile: Path) -> Iterator[tuple[Any, Callable[[], None]]]:
-    """A browser in a process of its own, and what kills it."""
-    words = [str(browser()), "--headless=new", "--no-sandbox", "--remote-debugging-port=0"]
-    words += [f"--user-data-dir={profile}", "about:blank"]
-    process = subprocess.Popen(words, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
-
-    def crash() -> None:
-        process.kill()
-        process.wait()
-
-    try:
-        told = profile / "DevToolsActivePort"
-        end = time.monotonic() + 20
-        while not (told.exists() and told.read_text().count("\n")):
-            assert time.monotonic() < end, "the browser does not start"
-            time.sleep(0.05)
-        yield playwright.chromium.connect_over_cdp(f"http://127.0.0.1:{told.read_text().split()[0]}"), crash
-    finally:
-        crash()

@@ -4,8 +4,9 @@ rules follow WCAG 2.2 A and AA."""
 from pathlib import Path
 from typing import Any
 
-from browsing import grave, keys, opened, title, until, written
-from desking import NAME, crashing_browser, desk
+from browsers import grave
+from browsing import crashing_browser, keys, opened, title, until, written
+from desking import NAME, desk
 
 from notation.cli.ordering import make_order
 from notation.cli.report import Report

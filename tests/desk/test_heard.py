@@ -5,6 +5,7 @@ import re
 from pathlib import Path
 from typing import Any
 
+from browsers import heard
 from browsing import opened, title, until
 from desking import Desk
 
@@ -17,16 +18,6 @@ CONTROLS = {
     ("DisclosureTriangle", "The sheet in words"), ("button", "Bar before"), ("button", "Next bar"), ("button", "Play"),
     ("button", "Count back"), ("button", "Count on"), ("combobox", "Pace"),
 }
-
-
-def heard(page: Any) -> list[dict[str, Any]]:
-    """Every node that is told: role, name, and its properties."""
-    told = page.context.new_cdp_session(page).send("Accessibility.getFullAXTree")["nodes"]
-    return [
-        {"role": node["role"]["value"], "name": node.get("name", {}).get("value", ""),
-         **{one["name"]: one["value"].get("value") for one in node.get("properties", [])}}
-        for node in told if not node["ignored"]
-    ]
 
 
 def pairs(page: Any) -> set[tuple[str, str]]:

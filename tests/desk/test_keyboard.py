@@ -3,7 +3,8 @@
 from pathlib import Path
 from typing import Any
 
-from browsing import grave, keys, opened, until, written
+from browsers import grave
+from browsing import keys, opened, until, written
 from desking import Desk, desk
 
 A5_WIDTH = 420

@@ -5,7 +5,8 @@ import re
 from pathlib import Path
 from typing import Any
 
-from browsing import grave, opened, until
+from browsers import grave
+from browsing import opened, until
 from desking import Desk
 
 WINDOWS = {"wide": (1280, 800), "tablet": (768, 1024), "tablet lying": (1024, 768), "twice the size": (640, 400),

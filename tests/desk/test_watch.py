@@ -10,6 +10,9 @@ from pathlib import Path
 
 import pytest
 from desking import EXAMPLES
+from pypdf import PdfReader
+
+from notation.cli.watch import _until_still, _Wanted
 
 
 @pytest.fixture
@@ -58,3 +61,43 @@ def test_sets_again_on_saves_of_every_kind(watched: tuple[Path, Path, "subproces
     assert process.stdout
     said = process.stdout.read()
     assert "the file is gone" in said and "Watching ended" in said and said.count("written") == 4
+
+
+def test_a_save_in_two_halves_is_set_whole(watched: tuple[Path, Path, "subprocess.Popen[str]"]) -> None:
+    dance, pdf, _ = watched
+    good = dance.read_text()
+    for number in range(3):
+        text = good.replace("title: ", f"title: Half {number} ")
+        with dance.open("w") as file:
+            file.write(text[: len(text) // 2])
+            file.flush()
+            time.sleep(0.02)
+            file.write(text[len(text) // 2 :])
+        until(lambda number=number: f"Half {number}" in str(PdfReader(pdf).metadata and PdfReader(pdf).metadata.title))
+
+
+class Saving(_Wanted):
+    """Files whose stamp is another one at each look, for so many looks."""
+
+    def __init__(self, looks: int) -> None:
+        self.looks = looks
+
+    def stamp(self) -> tuple[object, ...]:
+        self.looks = max(0, self.looks - 1)
+        return (self.looks,)
+
+
+def test_nothing_is_told_of_a_file_that_is_still_being_written() -> None:
+    told = [still() for still in _until_still(Saving(8), None)]
+    assert told[-1] and not any(told[:-1]) and len(told) > 2
+
+
+def test_what_changes_without_end_is_told_all_the_same(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("notation.cli.watch.PATIENCE", 0.1)
+    begun = time.monotonic()
+    told = next(still() for still in _until_still(Saving(10**9), None) if still())
+    assert told and time.monotonic() - begun >= 0.1
+
+
+def test_what_did_not_change_is_not_set_again() -> None:
+    assert not list(_until_still(Saving(0), (0,)))

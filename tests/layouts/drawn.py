@@ -45,7 +45,7 @@ def set_dance(name: str, layout: str, on: str) -> Document:
     order = Order(chosen, paper(on), "pdf", False)
     drawn = None
     if chosen.shows.diagrams:
-        drawn = passage_figures(dance_floor(worked, knowledge), sheet_speaker(worked, knowledge, chosen))
+        drawn = passage_figures(worked, dance_floor(worked, knowledge), sheet_speaker(worked, knowledge, chosen))
     return set_sheet(worked, knowledge, chosen, order.paper, faces(), None, drawn)
 
 

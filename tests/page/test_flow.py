@@ -14,6 +14,7 @@ from test_story import (
     content,
     pages_of,
     set_it,
+    story,
     texts,
     width,
     words,
@@ -38,6 +39,7 @@ from notation.page.content import (
     Table,
 )
 from notation.page.frame import Artifact, PlacedShape
+from notation.page.paginate import setting_of
 from notation.page.path import Path
 from notation.plane import Point
 
@@ -138,6 +140,26 @@ def test_spanning_cell_uses_its_columns() -> None:
     assert any(text.text == long for text in texts(document.pages[0]))
     spans = [element.columns for element in document.elements if element.columns > 1]
     assert spans == [3]
+
+
+def test_lines_end_where_a_reader_pauses() -> None:
+    """Where one would pause when reading aloud: Inclusion Europe, 'Information for all' (2009); from memory."""
+    step = "Right foot forward, commence to turn right, facing diagonal to wall, heel then toe, contrary body movement"
+    setting = setting_of(story(words(step)), FACES)
+    wall, toe = (setting.lines(words(step[: step.index(end)]), 1000.0)[0].width for end in (" heel", " contrary"))
+    for room in (wall, (wall + toe) / 2, toe - 1.0):
+        first, second = setting.lines(words(step), room)
+        assert "".join(piece.text for piece in first.pieces).endswith("wall,") and second.width < room
+
+
+def test_a_figure_is_not_parted_to_fill_pages_evenly() -> None:
+    """Figures of 8 and of 2 x 16 rows on pages of 42: 24 and 16 would be more even than 8 and 32."""
+    def block(rows: int) -> Block:
+        return Block(tuple(Row((Cell("bar", words("1")), Cell("gent", words("step")))) for _ in range(rows)))
+
+    table = Table(COLUMNS, (Section(None, (block(8),)), Section(None, (block(16), block(16)))))
+    pages = pages_of(set_it(words("word"), words("word"), table, name="A5"))
+    assert [page.count("step") for page in pages] == [8, 32]
 
 
 def test_fallback_face_takes_over_within_a_line() -> None:

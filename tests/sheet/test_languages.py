@@ -79,7 +79,7 @@ def test_a_language_names_every_position_hold_and_rhythm(language: str) -> None:
 @pytest.mark.parametrize("name", layout_names())
 def test_no_english_word_is_left_on_a_german_sheet(name: str) -> None:
     of, layout = worked(DANCE), replace(load_layout(name), language="de")
-    floor = passage_figures(dance_floor(of, knowledge()), sheet_speaker(of, knowledge(), layout))
+    floor = passage_figures(of, dance_floor(of, knowledge()), sheet_speaker(of, knowledge(), layout))
     story = script_story(of, knowledge(), layout, paper(layout.paper), 9.0, diagrams=floor)
     made = set_sheet(of, knowledge(), layout, paper(layout.paper, layout.landscape), Faces(), diagrams=floor)
     assert foreign(story_text(story), "de") == set()
