@@ -13,10 +13,10 @@ def browser() -> str | None:
 
 
 def grave(page: Any) -> list[str]:
-    """What axe-core (Deque) calls serious or critical."""
+    """What axe-core (Deque) calls serious or critical. Only of faults does it tell where they are."""
     from axe_playwright_python.sync_playwright import Axe
 
-    found = Axe().run(page).response["violations"]
+    found = Axe().run(page, options={"resultTypes": ["violations"]}).response["violations"]
     heavy = [one for one in found if one["impact"] in ("serious", "critical")]
     return [f"{one['id']}: {one['nodes'][0]['html'][:120]}" for one in heavy]
 

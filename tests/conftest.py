@@ -18,13 +18,13 @@ settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "repeatable"))
 
 @pytest.fixture(scope="session")
 def chromium() -> Iterator[Any]:
-    """Where no browser is, the tests that need one are skipped."""
+    """One browser, and in it a room (its context) that most tests share. Where no browser is, they are skipped."""
     sync_api = pytest.importorskip("playwright.sync_api")
     pytest.importorskip("axe_playwright_python")
     if browser() is None:
         pytest.skip("no Chromium on this machine")
     with sync_api.sync_playwright() as playwright:
         made = playwright.chromium.launch(executable_path=browser(), args=NOWHERE)
-        made.playwright = playwright
+        made.playwright, made.shared = playwright, made.new_context(accept_downloads=True)
         yield made
         made.close()

@@ -12,7 +12,7 @@ import notation
 PACKAGE = Path(notation.__file__).parent
 FILES = sorted(PACKAGE.rglob("*.py"))
 EXAMPLE = PACKAGE.parent / "examples" / "ferry-lane-saunter.yaml"
-SHARED = {"plane", "installed", "layout", "filenames", "bounds"}
+SHARED = {"plane", "installed", "layout", "filenames", "bounds", "kept"}
 ALLOWED = {
     "cli": {"desk", "sheet", "reading", "dance", "page"},
     "desk": {"sheet", "reading", "dance", "page"},

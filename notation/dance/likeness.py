@@ -16,10 +16,10 @@ from notation.dance.call import Wanted
 from notation.dance.calling import Piece, piece_of
 from notation.dance.figure import Figure
 from notation.dance.mark import NOWHERE, Said
-from notation.dance.same import Same
 from notation.dance.script import Call, Danced
 from notation.dance.step import Footwork, Step
 from notation.dance.turning import turn_words
+from notation.kept import Same
 
 ALIKE = {Footwork.H: Footwork.HT, Footwork.B: Footwork.T, Footwork.F: Footwork.WF}
 """Footwork that is the same in other words, or says less."""

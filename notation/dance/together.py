@@ -9,9 +9,9 @@ from itertools import groupby
 
 from notation.dance.mark import Said
 from notation.dance.room import Room
-from notation.dance.same import Same
 from notation.dance.script import GENT, LADY, PARTS, DancedPassage, Worked
 from notation.dance.turning import Aligned, align, facing_at_start
+from notation.kept import Same
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,11 +4,14 @@ Nothing is refused here: what cannot be worked out becomes a finding, and the re
 """
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import partial
 
-from notation.bounds import STEPS
+from notation.bounds import PASSAGES, STEPS
 from notation.dance.calls import called_of, called_parts, derived_from_call, heading_of
 from notation.dance.counting import count_lines, danced
+from notation.dance.feet import TurnOut
 from notation.dance.finding import Finding, Severity
 from notation.dance.joining import Place, Standing, at_start, standing_position
 from notation.dance.knowledge import Knowledge
@@ -17,28 +20,31 @@ from notation.dance.metre import Metre
 from notation.dance.naming import named
 from notation.dance.partner import partner_head, partner_steps
 from notation.dance.repeats import written_out
-from notation.dance.room import Alignment, Mode
 from notation.dance.script import (
     GENT,
     LADY,
     PARTS,
+    Call,
     Called,
     Dance,
     Danced,
     DancedPassage,
-    Derivation,
     Derived,
     Heads,
-    Part,
     Passage,
     Replacement,
-    Stance,
-    Start,
     Worked,
     Written,
 )
+from notation.dance.starting import start_of
+from notation.kept import SHORT, Kept, Same
 
 UNKNOWN_METRE = Metre(4, 4)
+
+Alone = tuple[DancedPassage, tuple[Finding, ...]]
+
+ALONE: Kept[Alone] = Kept(2 * PASSAGES.most)
+"""As they were worked out, while a writer works elsewhere in the dance."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +65,7 @@ def work_out(dance: Dance, knowledge: Knowledge) -> Worked:
     It ends before the passage that would bring it beyond `bounds.STEPS`, with a finding.
     """
     metre = dance.metre or UNKNOWN_METRE
-    start = _start(dance, knowledge)
+    start = start_of(dance, knowledge)
     stands = {GENT: at_start(start.gent), LADY: at_start(start.lady)}
     given = Given(dance, metre, knowledge, dance.start.position, dance.start.hold, stands)
     passages: list[DancedPassage] = []
@@ -93,20 +99,50 @@ def _passage(
 ) -> tuple[tuple[DancedPassage, ...], list[Finding]]:
     if passage.repeat is not None:
         return _repeated(passage, before)
-    parts, called, findings = _both_parts(passage, given)
-    made = DancedPassage(
+    position, hold = passage.position or given.position, passage.hold or given.hold
+    if not isinstance(passage.gent, Call) and not isinstance(passage.lady, Call):
+        alone, found = _kept(passage, given.metre, given.dance.feet, position, hold)
+        return (alone,), list(found)
+    parts, called, findings = _called(passage, given)
+    return (_danced_passage(passage, parts, position, hold, called),), findings
+
+
+def _kept(passage: Passage, metre: Metre, feet: TurnOut | None, position: Said | None, hold: Said | None) -> Alone:
+    """A passage that calls no figure, which follows from what it says."""
+    make = partial(_alone, passage, metre, feet, position, hold)
+    parts = (passage.gent, passage.lady)
+    few = sum(len(part.lines) for part in parts if isinstance(part, Written)) <= SHORT
+    return ALONE.get((Same(passage), metre, feet, position, hold), make) if few else make()
+
+
+def _alone(here: Passage, metre: Metre, feet: TurnOut | None, position: Said | None, hold: Said | None) -> Alone:
+    made, findings = _written(here, metre)
+    for name, part in _derivations(here):
+        base = _base(part, made.get(_other(name)), name, feet)
+        made[name], found = _derived(part, name, here, base, metre)
+        findings += found
+    return _danced_passage(here, made, position, hold, ()), tuple(findings)
+
+
+def _danced_passage(
+    passage: Passage,
+    parts: dict[str, tuple[Danced, ...]],
+    position: Said | None,
+    hold: Said | None,
+    called: tuple[Called, ...],
+) -> DancedPassage:
+    return DancedPassage(
         written=passage,
         first=passage.first,
         last=passage.last,
         figure=passage.figure.text if passage.figure else heading_of(called),
         gent=parts.get(GENT, ()),
         lady=parts.get(LADY, ()),
-        position=passage.position or given.position,
-        hold=passage.hold or given.hold,
+        position=position,
+        hold=hold,
         head=_heads(passage),
         called=called,
     )
-    return (made,), findings
 
 
 def _repeated(
@@ -137,27 +173,39 @@ def _heads(passage: Passage) -> Heads:
     return head
 
 
-def _both_parts(
-    passage: Passage, given: Given
-) -> tuple[dict[str, tuple[Danced, ...]], tuple[Called, ...], list[Finding]]:
+def _written(passage: Passage, metre: Metre) -> tuple[dict[str, tuple[Danced, ...]], list[Finding]]:
+    """The parts that are written out, in their bars; a finding for one that is missing."""
     made: dict[str, tuple[Danced, ...]] = {}
     findings: list[Finding] = []
-    written: dict[str, Part | None] = {GENT: passage.gent, LADY: passage.lady}
-    for name, part in written.items():
+    for name, part in ((GENT, passage.gent), (LADY, passage.lady)):
         if part is None:
             findings.append(_missing(passage, name))
         elif isinstance(part, Written):
-            counted = count_lines(part.lines, given.metre)
-            made[name] = danced(counted, given.metre, passage.first, passage.last - passage.first + 1)
+            counted = count_lines(part.lines, metre)
+            made[name] = danced(counted, metre, passage.first, passage.last - passage.first + 1)
+    return made, findings
+
+
+def _derivations(passage: Passage) -> Iterator[tuple[str, Derived]]:
+    for name, part in ((GENT, passage.gent), (LADY, passage.lady)):
+        if isinstance(part, Derived):
+            yield name, part
+
+
+def _called(
+    passage: Passage, given: Given
+) -> tuple[dict[str, tuple[Danced, ...]], tuple[Called, ...], list[Finding]]:
+    """Both parts where one or both are calls, which begin where the dancers stand."""
+    made, findings = _written(passage, given.metre)
     calls, found = called_parts(passage, _places(passage, given), given.dance)
     findings += found
     made |= {name: call.steps for name, call in calls.items()}
-    for name, part in written.items():
-        if isinstance(part, Derived):
-            partner = calls.get(_other(name))
-            base = derived_from_call(partner, part, _place(passage, given, name)) if partner else None
-            made[name], found = _derived(part, name, passage, base or _base(part, name, made, given), given)
-            findings += found
+    for name, part in _derivations(passage):
+        partner = calls.get(_other(name))
+        base = derived_from_call(partner, part, _place(passage, given, name)) if partner else None
+        base = base or _base(part, made.get(_other(name)), name, given.dance.feet)
+        made[name], found = _derived(part, name, passage, base, given.metre)
+        findings += found
     return made, tuple(called_of(name, call) for name, call in calls.items()), findings
 
 
@@ -183,12 +231,13 @@ def _place(passage: Passage, given: Given, name: str) -> Place:
     return Place(passage, name, force, stands, given.metre, given.knowledge.figures, wanted)
 
 
-def _base(part: Derived, name: str, made: dict[str, tuple[Danced, ...]], given: Given) -> tuple[Danced, ...] | None:
-    """The partner's steps made into this part, one for one."""
-    partner = made.get(_other(name))
+def _base(
+    part: Derived, partner: tuple[Danced, ...] | None, name: str, feet: TurnOut | None
+) -> tuple[Danced, ...] | None:
+    """The partner's steps made into this part, one for one; None where the partner has none."""
     if partner is None:
         return None
-    steps = partner_steps(tuple(d.step for d in partner), part.how, name, given.dance.feet)
+    steps = partner_steps(tuple(d.step for d in partner), part.how, name, feet)
     return tuple(replace(d, step=step) for d, step in zip(partner, steps, strict=True))
 
 
@@ -204,7 +253,7 @@ def _missing(passage: Passage, name: str) -> Finding:
 
 
 def _derived(
-    part: Derived, name: str, passage: Passage, base: tuple[Danced, ...] | None, given: Given
+    part: Derived, name: str, passage: Passage, base: tuple[Danced, ...] | None, metre: Metre
 ) -> tuple[tuple[Danced, ...], list[Finding]]:
     """The derived steps with the lines that take the place of some. base: None where the partner has no steps."""
     if base is None:
@@ -216,7 +265,7 @@ def _derived(
     made = list(base)
     findings = []
     for line in part.replacements:
-        at = _replaced(line, made, passage, given.metre)
+        at = _replaced(line, made, passage, metre)
         if at is None:
             findings.append(_unmatched(line, passage, name))
         else:
@@ -244,36 +293,3 @@ def _unmatched(line: Replacement, passage: Passage, name: str) -> Finding:
     else:
         message = f"the derived part has no single step at bar {line.bar or 1} of this passage, count {count}"
     return Finding("replacement-unmatched", Severity.ERROR, line.step.mark, message, count=count, part=name)
-
-
-def _start(dance: Dance, knowledge: Knowledge) -> Start:
-    """The start with the lady's stance filled in, and the gent's where only hers is said."""
-    start = dance.start
-    how = start_derivation(dance, knowledge)
-    if start.lady is None and start.gent is not None:
-        return replace(start, lady=_stance(start.gent, how))
-    if start.gent is None and start.lady is not None:
-        return replace(start, gent=_stance(start.lady, how))
-    return start
-
-
-def start_derivation(dance: Dance, knowledge: Knowledge) -> Derivation:
-    """How the lady begins against the gent: by the position's feet, else as her first derived part, else opposite."""
-    said = dance.start.position.text.lower() if dance.start.position else ""
-    for position in knowledge.positions:
-        if said in (position.name, *position.also):
-            return Derivation(position.feet.value)
-    derived = (p for passage in dance.passages for p in (passage.lady, passage.gent) if isinstance(p, Derived))
-    first = next(derived, None)
-    return first.how if first else Derivation.OPPOSITE
-
-
-def _stance(stance: Stance, how: Derivation) -> Stance:
-    if how is Derivation.SAME:
-        return stance
-    aligned = stance.alignment
-    if aligned is not None and how is Derivation.MIRROR:
-        aligned = replace(aligned, room=aligned.room.mirrored)
-    elif aligned is not None:
-        aligned = Alignment(Mode.BACKING if aligned.mode is Mode.FACING else Mode.FACING, aligned.room)
-    return replace(stance, foot=stance.foot.other, alignment=aligned)

@@ -9,6 +9,7 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Callable, Hashable, Mapping
 from dataclasses import dataclass, field
+from itertools import count
 from pathlib import Path
 from typing import Any
 
@@ -64,13 +65,15 @@ def shape(face: Face, text: str) -> Shaped:
 class Faces:
     """The faces of a folder, read when first asked for; words are measured once.
 
-    missing: the characters no face had so far, replaced on the page by an empty box.
+    missing: the characters no face had so far, replaced on the page by an empty box. number: tells these faces from
+    any others, for what is kept of them.
     """
 
     folder: Path = field(default_factory=lambda: data_folder("fonts"))
     fallbacks: tuple[str, ...] = FALLBACKS
     missing: set[str] = field(default_factory=set)
     memory: dict[Hashable, Any] = field(default_factory=dict)
+    number: int = field(default_factory=count(1).__next__, compare=False)
     _faces: dict[str, Face] = field(default_factory=dict)
     _words: dict[tuple[str, str], tuple[Shaped, ...]] = field(default_factory=dict)
 

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from itertools import groupby
 
+from notation.kept import Same
 from notation.page.frame import Anchor, Artifact, Frame, PlacedLink, PlacedPicture, PlacedShape, PlacedText, Tag
 from notation.page.path import Close, Curve, Line, Move, Path
 
@@ -136,7 +137,7 @@ class Pen:
         """The operators of a path about its own origin, made once however often it is drawn."""
         known = self.paths.get(id(path))
         if known is None or known[0] is not path:
-            known = self.paths[id(path)] = (path, "\n".join(path_operators(path, 0.0)))
+            known = self.paths[id(path)] = (path, operators_of(Same(path)))
         return known[1]
 
     def picture(self, item: PlacedPicture) -> None:
@@ -153,6 +154,12 @@ class Pen:
                 self.shape(item)
             case _:
                 self.picture(item)
+
+
+@lru_cache(maxsize=1024)
+def operators_of(path: Same[Path]) -> str:
+    """Those of a path about its own origin: soles are the same in many sheets."""
+    return "\n".join(path_operators(path.value, 0.0))
 
 
 def path_operators(path: Path, height: float) -> Iterator[str]:

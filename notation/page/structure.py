@@ -1,6 +1,8 @@
 """The structure tree while a story is being set."""
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from notation.page.content import Drawing
 from notation.page.frame import Artifact, Element, OutlineEntry, Tag
 
@@ -17,6 +19,14 @@ class Tree:
         key = len(self.elements) + 1
         self.elements.append(Element(key, kind, parent, alt, scope, columns))
         return key
+
+    def graft(self, elements: Sequence[Element], parent: int | None) -> int:
+        """The elements of another tree under one of this; what is added to their keys."""
+        base = len(self.elements)
+        for one in elements:
+            above = parent if one.parent is None else one.parent + base
+            self.elements.append(Element(one.key + base, one.kind, above, one.alt, one.scope, one.columns))
+        return base
 
     def drawing(self, drawing: Drawing, parent: int | None) -> Tag:
         """The tag of a drawing: a figure where it has words, an artifact where words beside it say the same."""

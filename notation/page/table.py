@@ -1,16 +1,19 @@
 """Tables: rows with their first lines on one baseline, blocks that stay together, heads that repeat."""
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Hashable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
+from notation.kept import SHORT, Kept, Same
 from notation.page.content import Block, Cell, Drawing, Paragraph, Row, Section, Table
 from notation.page.flow import Setting, Stack, hanging, slabs, stacked
-from notation.page.frame import Artifact
+from notation.page.frame import Artifact, Element
 from notation.page.lines import Line
 from notation.page.measure import Place, places
 from notation.page.path import Path
 from notation.page.slab import Head, Slab, Spot, aligned, half_steps, sliced
+from notation.page.structure import Tree
 from notation.page.text import line_steps
 from notation.plane import Point
 
@@ -25,11 +28,12 @@ DESCENT = 0.3  # share of a step that may hang below a baseline
 
 @dataclass(frozen=True, slots=True)
 class _Grid:
-    """A table's columns in their places."""
+    """A table's columns in their places. like: what a block depends on besides itself."""
 
     table: Table
     places: tuple[Place, ...]
     to: Setting
+    like: Hashable
 
     def box(self, first: int, span: int) -> tuple[float, float]:
         """x and width of the words of a cell; one that reaches the last column may use what is left of the measure."""
@@ -37,7 +41,6 @@ class _Grid:
         reaches = span > 1 and last == len(self.places) - 1
         right = max(self.to.width, self.places[last].right) if reaches else self.places[last].right
         return self.places[first].words, right - self.places[first].words
-
 
 @dataclass(frozen=True, slots=True)
 class _SetRow:
@@ -66,7 +69,8 @@ def table_slabs(table: Table, to: Setting, parent: int | None) -> list[Slab]:
     """The table as slabs: column heads, then for each section its heading and its blocks."""
     if not table.columns:
         return []
-    grid = _Grid(table, places(table, to), to)
+    at, keys = places(table, to), tuple(column.key for column in table.columns)
+    grid = _Grid(table, at, to, (to.faces.number, at, keys, to.step, to.language, to.width))
     top = to.tree.add("Table", parent)
     first = _heads(grid, top)
     repeated = first if first and first.height <= to.capacity / 3 else None
@@ -138,22 +142,45 @@ def _section_heading(heading: Paragraph, grid: _Grid, body: int) -> Slab:
     return Slab(stack.height, stack.spots, before, after, stick=True)
 
 
+@dataclass(frozen=True, slots=True)
+class _SetBlock:
+    """The rows of a block one under the other: their spots with tags of a tree of their own, their heights shared, and
+    the height that each needs alone, in steps."""
+
+    rows: tuple[Stack, ...]
+    own: tuple[float, ...]
+    elements: tuple[Element, ...]
+
+
+BLOCKS: Kept[_SetBlock] = Kept(512)
+"""As they were set last: a story that is set again, with other spaces or a word changed, has most of them as before."""
+
+
 def _block(block: Block, grid: _Grid, body: int, room: float) -> list[Slab]:
     """One slab; several where the block is taller than a page has room."""
-    made = [_row(row, grid, body) for row in block.rows]
-    if not made:
+    if not block.rows:
         return []
+    make = partial(_set_block, block, grid)
+    made = BLOCKS.get((Same(block), grid.like), make) if len(block.rows) <= SHORT else make()
+    base = grid.to.tree.graft(made.elements, body)
     gaps = [row.space_before for row in block.rows]
-    rows = _shared(made, gaps)
-    if block.ruled:
-        rows[0] = _ruled(rows[0], grid)
-    height = sum(row.height for row in rows) + sum(gaps[1:])
+    height = sum(row.height for row in made.rows) + sum(gaps[1:])
     if height <= room:
-        return [Slab(height, _piled(rows, gaps, grid.to.step), gaps[0], cost=BETWEEN_BLOCKS)]
-    own = [max((row.stack.height, *(needed for _, needed in row.deep))) for row in made]
-    cuts = [Slab(high, row.spots, gap, cost=0.5) for high, row, gap in zip(own, rows, gaps, strict=True)]
+        return [Slab(height, _piled(made.rows, gaps, grid.to.step, base), gaps[0], cost=BETWEEN_BLOCKS)]
+    spots = (list(_placed(row, 0.0, base)) for row in made.rows)
+    cuts = [Slab(high, row, gap, cost=0.5) for high, row, gap in zip(made.own, spots, gaps, strict=True)]
     cuts[-1].cost = BETWEEN_BLOCKS
     return [part for cut in cuts for part in sliced(cut, grid.to.step, room)]
+
+
+def _set_block(block: Block, grid: _Grid) -> _SetBlock:
+    apart = replace(grid, to=replace(grid.to, tree=Tree()))
+    made = [_row(row, apart) for row in block.rows]
+    rows = _shared(made, [row.space_before for row in block.rows])
+    if block.ruled:
+        rows[0] = _ruled(rows[0], apart)
+    own = tuple(max((row.stack.height, *(needed for _, needed in row.deep))) for row in made)
+    return _SetBlock(tuple(rows), own, tuple(apart.to.tree.elements))
 
 
 def _shared(rows: Sequence[_SetRow], gaps: Sequence[float]) -> list[Stack]:
@@ -166,14 +193,20 @@ def _shared(rows: Sequence[_SetRow], gaps: Sequence[float]) -> list[Stack]:
     return [Stack(row.stack.spots, height) for row, height in zip(rows, heights, strict=True)]
 
 
-def _piled(rows: Sequence[Stack], gaps: Sequence[float], step: float) -> list[Spot]:
+def _piled(rows: Sequence[Stack], gaps: Sequence[float], step: float, base: int) -> list[Spot]:
     spots: list[Spot] = []
     down = 0.0
     for number, row in enumerate(rows):
         down += gaps[number] if number else 0.0
-        spots.extend(row.moved(0.0, down * step) if down else row.spots)
+        spots.extend(_placed(row, down * step, base))
         down += row.height
     return spots
+
+
+def _placed(row: Stack, down: float, base: int) -> Iterator[Spot]:
+    """The spots of a row lower by points, their tags in the tree of the story."""
+    for s in row.spots:
+        yield Spot(s.x, s.y + down, s.what, s.tag + base if isinstance(s.tag, int) else s.tag, s.scale, s.shift)
 
 
 def _ruled(row: Stack, grid: _Grid) -> Stack:
@@ -186,9 +219,9 @@ def _ruled(row: Stack, grid: _Grid) -> Stack:
     return Stack((Spot(0.0, y, line, Artifact.LAYOUT, shift=baseline - y), *row.spots), row.height)
 
 
-def _row(row: Row, grid: _Grid, body: int) -> _SetRow:
+def _row(row: Row, grid: _Grid) -> _SetRow:
     """The cells with their first lines on one baseline. Columns without a cell get an empty one in the structure."""
-    tag = grid.to.tree.add("TR", body)
+    tag = grid.to.tree.add("TR", None)
     cells = list(_cells(row, grid, tag))
     lead = max((cell.lead for cell in cells), default=1.0)
     spots = [spot for cell in cells for spot in _cell_spots(cell, lead, grid.to)]

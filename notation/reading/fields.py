@@ -40,6 +40,10 @@ class Findings:
     def note(self, rule: str, mark: Mark, message: str, suggestion: str | None = None) -> None:
         self._add(Finding(rule, Severity.NOTE, mark, message, suggestion))
 
+    def add(self, found: Iterable[Finding]) -> None:
+        for finding in found:
+            self._add(finding)
+
     def _add(self, finding: Finding) -> None:
         if len(self.found) < FINDINGS.most:
             self.found.append(finding)

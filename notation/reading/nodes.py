@@ -285,6 +285,17 @@ def node_size(node: Node) -> int:
             return 1
 
 
+def letters(node: Node) -> int:
+    """How many letters the texts of a node have, its keys left out."""
+    match node:
+        case Mapping(entries):
+            return sum(letters(entry.value) for entry in entries)
+        case Sequence(items):
+            return sum(map(letters, items))
+        case _:
+            return len(node.text)
+
+
 def plain_key(text: str) -> str:
     """A key as it is compared: 'Arranged-by' and 'arranged_by' are 'arranged by'."""
     if text.isalpha() and text.islower():

@@ -2,31 +2,52 @@
 from __future__ import annotations
 
 import re
+from functools import partial
 
 from notation import bounds
+from notation.dance.finding import Finding
 from notation.dance.mark import Mark
 from notation.dance.script import Heads, Part, Passage, Repeat
 from notation.dance.step import HeadLine
-from notation.reading.fields import Fields, expect_choice, expect_fields, expect_text, shown
+from notation.kept import Kept, Same
+from notation.reading.fields import Fields, Findings, expect_choice, expect_fields, expect_text, shown
 from notation.reading.headline import read_head
-from notation.reading.nodes import Mapping, Node, Scalar
+from notation.reading.nodes import Mapping, Node, Scalar, letters
 from notation.reading.parts import read_part
 from notation.reading.stepline import Reader
+from notation.reading.words import Lexicon
 
 KEYS = (
     "bars", "figure", "gent", "lady", "position", "hold", "head", "arms", "note", "repeat", "on", "exchange",
 )
 RANGE = re.compile(r"(\d{1,6})(?:\s*[-–]\s*(\d{1,6}))?", re.ASCII)
 
+Read = tuple[Passage | None, tuple[Finding, ...]]
+
+LETTERS = 2000  # of a passage that is worth keeping; most have a third of them
+PASSAGES: Kept[Read] = Kept(2 * bounds.PASSAGES.most)
+"""As they were read, since most stay as they are when a dance is read again."""
+
 
 def read_passage(node: Node, reader: Reader) -> Passage | None:
     """The passage; None with a finding where its bars are not clear."""
+    read = partial(_read, node, reader.lexicon)
+    short = letters(node) <= LETTERS
+    passage, found = PASSAGES.get((node, Same(reader.lexicon)), read) if short else read()
+    reader.findings.add(found)
+    return passage
+
+
+def _read(node: Node, lexicon: Lexicon) -> Read:
+    """The same with what is found."""
+    reader = Reader(lexicon, Findings())
     fields = expect_fields(node, "a passage of the sequence", KEYS, reader.findings)
-    if fields is None:
-        return None
-    bars = _bars(fields, "bars", reader, needed=True)
-    if bars is None:
-        return None
+    bars = _bars(fields, "bars", reader, needed=True) if fields else None
+    passage = _passage(node, fields, bars, reader) if fields and bars else None
+    return passage, tuple(reader.findings.found)
+
+
+def _passage(node: Node, fields: Fields, bars: tuple[int, int], reader: Reader) -> Passage:
     return Passage(
         *bars,
         figure=fields.said("figure"),

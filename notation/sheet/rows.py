@@ -5,22 +5,27 @@ A bar is a block. Its number stands on its first row only; holds and head lines 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from functools import partial
 
+from notation.dance.feet import TurnOut
 from notation.dance.room import Room
 from notation.dance.script import GENT, LADY, Danced, DancedPassage, Heads, Worked
 from notation.dance.step import HeadLine
 from notation.dance.turning import aligned_step
+from notation.kept import SHORT, Kept, Same
 from notation.layout import ColumnKey, Layout
 from notation.page.content import Align, Block, Cell, Drawing, Flow, Paragraph, Row, Run
 from notation.sheet.footprint import Footprint, footprint
 from notation.sheet.sayings import count_runs, head_pieces
 from notation.sheet.style import Styles, paragraph
 from notation.sheet.tracks import facings, footprint_of
-from notation.sheet.wording import Held, Speaker, changed_hold
+from notation.sheet.wording import Held, Speaker, Used, changed_hold
 
 Diagrams = Callable[[DancedPassage], tuple[Flow, ...]]
+Facings = dict[str, dict[tuple[int, Fraction], Room]]
+"""Where each dancer faces at the end of each step, by part, bar and beat."""
 PART_COLUMNS = {ColumnKey.GENT: GENT, ColumnKey.LADY: LADY}
 
 
@@ -39,8 +44,8 @@ class Moment:
 class Setter:
     """What setting rows needs, and what it has printed so far.
 
-    hold, head: last printed. prints: the footprints drawn, in order, for the key. diagrams: what is drawn under a
-    passage where the layout shows diagrams.
+    manner: as of `manner`. hold, head: last printed. prints: the footprints drawn, in order, for the key. diagrams:
+    what is drawn under a passage where the layout shows diagrams.
     """
 
     layout: Layout
@@ -48,10 +53,18 @@ class Setter:
     speaker: Speaker
     worked: Worked
     parts: tuple[str, ...]
+    manner: object
     hold: Held = (None, None)
     head: tuple[str, ...] = ()
     prints: dict[Footprint, None] = field(default_factory=dict)
     diagrams: Diagrams | None = None
+
+
+def manner(layout: Layout, to: Styles, says: Speaker, feet: TurnOut | None) -> object:
+    """Stands for what rows depend on besides their passage and what was printed before them: the same object for equal
+    values. feet: how the dance turns them out."""
+    voice = (says.wording, says.phrases, Same(says.words), Same(says.names), says.held_apart, says.head_apart)
+    return MANNERS.get((layout, replace(to, space=0.0), feet, voice), object)
 
 
 def parts_of(layout: Layout) -> tuple[str, ...]:
@@ -59,7 +72,7 @@ def parts_of(layout: Layout) -> tuple[str, ...]:
     return tuple(PART_COLUMNS[key] for key in layout.columns if key in PART_COLUMNS)
 
 
-def all_facings(worked: Worked, parts: Sequence[str]) -> dict[str, dict[tuple[int, Fraction], Room]]:
+def all_facings(worked: Worked, parts: Sequence[str]) -> Facings:
     """Where each dancer faces at the end of each step, by part, bar and beat."""
     stances = {GENT: worked.start.gent, LADY: worked.start.lady}
     return {
@@ -69,7 +82,7 @@ def all_facings(worked: Worked, parts: Sequence[str]) -> dict[str, dict[tuple[in
     }
 
 
-def moments(passage: DancedPassage, parts: Sequence[str], facing: dict[str, dict[tuple[int, Fraction], Room]]
+def moments(passage: DancedPassage, parts: Sequence[str], facing: Facings
             ) -> list[Moment]:
     """The counts of a passage in order; partners whose counts differ at one beat have a row each."""
     found: dict[tuple[int, Fraction, str], Moment] = {}
@@ -82,12 +95,43 @@ def moments(passage: DancedPassage, parts: Sequence[str], facing: dict[str, dict
     return sorted(found.values(), key=lambda m: (m.bar, m.beat))
 
 
-def blocks(passage: DancedPassage, here: Setter, facing: dict[str, dict[tuple[int, Fraction], Room]]) -> list[Block]:
+@dataclass(frozen=True, slots=True)
+class _Printed:
+    """The bars of a passage as blocks, and what printing them leaves behind in a Setter and its speaker."""
+
+    blocks: tuple[Block, ...]
+    hold: Held
+    head: tuple[str, ...]
+    prints: dict[Footprint, None]
+    used: Used
+
+
+MANNERS: Kept[object] = Kept(64)
+PRINTED: Kept[_Printed] = Kept(256)
+"""Passages as they were printed last, in several sizes."""
+
+
+def blocks(passage: DancedPassage, here: Setter, facing: Facings) -> tuple[Block, ...]:
     """The bars of a passage as blocks; steps written beyond its last bar have theirs too."""
+    steps = [(part, danced) for part in here.parts for danced in passage.part(part)]
+    rooms = tuple(facing[part][danced.bar, danced.beat] for part, danced in steps)
+    key = (Same(passage), rooms, here.hold, here.head, here.manner)
+    make = partial(_print, passage, here, facing)
+    made = PRINTED.get(key, make) if len(steps) <= SHORT else make()
+    here.hold, here.head = made.hold, made.head
+    here.prints.update(made.prints)
+    here.speaker.used.update(made.used)
+    return made.blocks
+
+
+def _print(passage: DancedPassage, here: Setter, facing: Facings) -> _Printed:
+    """The same with nothing changed here."""
+    apart = replace(here, speaker=here.speaker.apart(), prints={})
     by_bar: dict[int, list[Moment]] = {bar: [] for bar in range(passage.first, passage.last + 1)}
-    for moment in moments(passage, here.parts, facing):
+    for moment in moments(passage, apart.parts, facing):
         by_bar.setdefault(moment.bar, []).append(moment)
-    return [Block(tuple(_bar_rows(bar, by_bar[bar], passage, here))) for bar in sorted(by_bar)]
+    made = tuple(Block(tuple(_bar_rows(bar, by_bar[bar], passage, apart))) for bar in sorted(by_bar))
+    return _Printed(made, apart.hold, apart.head, apart.prints, apart.speaker.used)
 
 
 def _bar_rows(bar: int, found: Sequence[Moment], passage: DancedPassage, here: Setter) -> Iterator[Row]:

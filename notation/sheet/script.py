@@ -29,7 +29,7 @@ from notation.sheet.called import by_name, called_remarks, footnote_lines, name_
 from notation.sheet.footprint import footprint_room
 from notation.sheet.heading import heading, template_values
 from notation.sheet.key import keys
-from notation.sheet.rows import Diagrams, Setter, all_facings, blocks, new_heads, new_hold, parts_of
+from notation.sheet.rows import Diagrams, Setter, all_facings, blocks, manner, new_heads, new_hold, parts_of
 from notation.sheet.speakers import speaker, words_in
 from notation.sheet.style import Styles, paragraph, styles
 from notation.sheet.templates import fill
@@ -71,7 +71,8 @@ def script_story(
     layout = replace(layout, columns=tuple(used_columns(worked, layout)))
     to = styles(layout, size, layout.sizes_on(paper.name).leading, space)
     says = says or sheet_speaker(worked, knowledge, layout)
-    here = Setter(layout, to, says, worked, parts_of(layout), diagrams=diagrams)
+    here = Setter(layout, to, says, worked, parts_of(layout), manner(layout, to, says, worked.dance.feet),
+                  diagrams=diagrams)
     above = tuple(heading(worked, knowledge, layout, to, says))
     margins = margins_of(layout)
     measure = paper.width - margins.inner - margins.outer
@@ -155,7 +156,7 @@ def sections(worked: Worked, here: Setter) -> Iterator[Section]:
             told = repeat
             continue
         named = by_name(passage, here.layout)
-        made = (name_block(passage, here),) if named else tuple(blocks(passage, here, facing))
+        made = (name_block(passage, here),) if named else blocks(passage, here, facing)
         yield Section(_figure_heading(passage, here), made, tuple(_below(passage, here)))
 
 

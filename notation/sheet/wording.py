@@ -26,6 +26,9 @@ EIGHTHS = ("", "\u215b", "\u00bc", "\u215c", "\u00bd", "\u215d", "\u00be", "\u21
 Held = tuple[Said | None, Said | None]
 """A position and a hold."""
 
+Used = dict[tuple[str, str], Word]
+"""Words by name and kind."""
+
 SMALL = "small"
 KINDS_OF_ACTION = ("action", "gesture", "footless")
 
@@ -73,7 +76,8 @@ def number(value: Fraction, decimal: str = ".") -> str:
 class Speaker:
     """Puts steps into words. used: the words printed so far whose short form hides a longer one, for the key.
 
-    said: steps put into words so far, by identity, since a step stands in several settings of one sheet.
+    said: steps put into words so far with the words used in them, by identity, since a step stands in several settings
+    of one sheet.
     """
 
     wording: Wording
@@ -82,8 +86,8 @@ class Speaker:
     names: dict[tuple[str, str], str] = field(default_factory=dict)
     held_apart: bool = True
     head_apart: bool = True
-    used: dict[tuple[str, str], Word] = field(default_factory=dict)
-    said: dict[int, tuple[Step, str]] = field(default_factory=dict)
+    used: Used = field(default_factory=dict)
+    said: dict[int, tuple[Step, str, Used]] = field(default_factory=dict)
 
     def word(self, name: str, kind: str) -> str:
         """A word in the form that the layout asks for. KeyError where the vocabulary lacks it."""
@@ -98,8 +102,14 @@ class Speaker:
         """The whole step, its parts in the layout's order."""
         known = self.said.get(id(step))
         if known is None:
-            known = self.said[id(step)] = (step, self._in_words(step))
+            apart = self.apart()
+            known = self.said[id(step)] = (step, apart._in_words(step), apart.used)
+        self.used.update(known[2])
         return known[1]
+
+    def apart(self) -> Speaker:
+        """One that says the same and remembers the words it uses by itself."""
+        return replace(self, used={})
 
     def _in_words(self, step: Step) -> str:
         text = ""

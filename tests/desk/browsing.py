@@ -29,15 +29,15 @@ def watched(page: Any, running: Desk) -> Any:
     page.errors = []
     page.on("pageerror", lambda fault: page.errors.append(str(fault)))
     page.on("console", forbidden)
-    page.context.on("request", lambda one: page.errors.append(one.url) if not one.url.startswith(
+    page.on("request", lambda one: page.errors.append(one.url) if not one.url.startswith(
         (f"http://127.0.0.1:{running.port}/", f"blob:http://127.0.0.1:{running.port}/", "data:")) else None)
     return page
 
 
-def opened(browser: Any, running: Desk, width: int = 1366, height: int = 800, dance: str = "", **said: Any) -> Any:
-    """A page of the desk, when its first sheet and floor are there. said: of the context."""
-    context = browser.new_context(viewport={"width": width, "height": height}, accept_downloads=True, **said)
+def opened(context: Any, running: Desk, width: int = 1366, height: int = 800, dance: str = "") -> Any:
+    """A page of the desk, when its first sheet and floor are there."""
     page = watched(context.new_page(), running)
+    page.set_viewport_size({"width": width, "height": height})
     page.goto(running.address + (f"#{dance}" if dance else ""))
     page.wait_for_selector("#pages .page")
     page.wait_for_selector("#stage img")

@@ -7,10 +7,17 @@ import pytest
 from desking import EXAMPLES, NAME, Desk, desk
 
 
-@pytest.fixture
-def folder(tmp_path: Path) -> Path:
-    shutil.copy(EXAMPLES / NAME, tmp_path)
-    return tmp_path
+@pytest.fixture(autouse=True)
+def left_tidy(request: pytest.FixtureRequest) -> Iterator[None]:
+    """Pages that a test opened end with it."""
+    yield
+    if "chromium" in request.fixturenames:
+        made = request.getfixturevalue("chromium")
+        for page in made.shared.pages:
+            page.close()
+        for context in made.contexts:
+            if context is not made.shared:
+                context.close()
 
 
 @pytest.fixture(scope="session")

@@ -34,7 +34,7 @@ def spoken(page: Any, words: str) -> None:
 
 
 def test_controls_headings_and_pictures_have_names(chromium: Any, running: Desk, dance: Path) -> None:
-    page = opened(chromium, running, dance=dance.name)
+    page = opened(chromium.shared, running, dance=dance.name)
     page.click("text=New dance")
     nodes = heard(page)
     assert pairs(page) >= LANDMARKS | CONTROLS
@@ -52,7 +52,7 @@ def test_controls_headings_and_pictures_have_names(chromium: Any, running: Desk,
 
 
 def test_what_happens_is_spoken(chromium: Any, running: Desk, dance: Path) -> None:
-    page = opened(chromium, running, dance=dance.name)
+    page = opened(chromium.shared, running, dance=dance.name)
     spoken(page, f"Opened {dance.name}")
     spoken(page, "Nothing found")
     title(page, "\nrythm: waltz")
@@ -77,7 +77,7 @@ def test_what_happens_is_spoken(chromium: Any, running: Desk, dance: Path) -> No
 
 def test_the_sheet_is_read_in_words(chromium: Any, running: Desk, dance: Path) -> None:
     """Every step of the page, under headings and in a table with header cells, whatever the letters of its picture."""
-    page = opened(chromium, running, dance=dance.name)
+    page = opened(chromium.shared, running, dance=dance.name)
     said = {"name": dance.name, "text": dance.read_text()}
     page.click("text=The sheet in words")
     page.wait_for_selector("#in-words table")

@@ -43,7 +43,7 @@ def whole_in_every_window(page: Any) -> None:
 
 def test_nothing_is_lost_in_small_windows(chromium: Any, running: Desk, dance: Path) -> None:
     """With all open at once: a finding and what mends it, a notice, the search, a new dance, the sheet in words."""
-    page = opened(chromium, running, dance=dance.name, has_touch=True)
+    page = opened(chromium.new_context(has_touch=True), running, dance=dance.name)
     page.tap("text=New dance")
     page.fill("#new-title", "Tinsmiths Two-Step")
     page.tap("text=Begin it")
@@ -78,10 +78,10 @@ MOVING = """async () => {
 
 
 def test_dancers_step_without_gliding_where_motion_is_not_wanted(chromium: Any, running: Desk, dance: Path) -> None:
-    places = {}
+    page, places = opened(chromium.shared, running, dance=dance.name), {}
+    page.select_option("#pace", "brisk")
     for motion in ("reduce", "no-preference"):
-        page = opened(chromium, running, dance=dance.name, reduced_motion=motion)
-        page.select_option("#pace", "brisk")
+        page.emulate_media(reduced_motion=motion)
         page.click("#play")
         places[motion] = page.evaluate(MOVING)
     assert 2 <= places["reduce"] <= 3 and places["no-preference"] > 6  # the bar's two steps, and where it begins
@@ -98,7 +98,8 @@ def hue(colour: str) -> list[str]:
 
 def test_chosen_things_are_told_apart_in_forced_colours(chromium: Any, running: Desk, dance: Path) -> None:
     """And where dark colours are preferred the desk keeps its paper and ink, which axe-core finds legible."""
-    page = opened(chromium, running, dance=dance.name, color_scheme="dark")
+    page = opened(chromium.shared, running, dance=dance.name)
+    page.emulate_media(color_scheme="dark")
     assert grave(page) == []
     page.focus(".cm-content")
     page.keyboard.press("Control+Home")

@@ -4,6 +4,7 @@ import shutil
 import signal
 import subprocess
 import sys
+import threading
 import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -15,18 +16,32 @@ from pypdf import PdfReader
 from notation.cli.watch import _until_still, _Wanted
 
 
+class Watching:
+    """`lodestep watch` in a process of its own, and the lines that it has said."""
+
+    def __init__(self, dance: Path) -> None:
+        self.dance, self.pdf, self.said = dance, dance.with_suffix(".pdf"), list[str]()
+        words = [sys.executable, "-m", "notation.cli.main", "watch", str(dance)]
+        self.process = subprocess.Popen(words, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True,
+                                        cwd=dance.parent, env={**os.environ, "PYTHONUNBUFFERED": "1"})
+        self.listener = threading.Thread(target=self.listen)
+        self.listener.start()
+
+    def listen(self) -> None:
+        assert self.process.stdout
+        self.said.extend(iter(self.process.stdout.readline, ""))
+
+    def has_said(self, words: str) -> bool:
+        return any(words in line for line in self.said)
+
+
 @pytest.fixture
-def watched(tmp_path: Path) -> Iterator[tuple[Path, Path, "subprocess.Popen[str]"]]:
-    dance, pdf = tmp_path / "dance.yaml", tmp_path / "dance.pdf"
-    shutil.copy(EXAMPLES / "ferry-lane-saunter.yaml", dance)
-    words = [sys.executable, "-m", "notation.cli.main", "watch", str(dance)]
-    process = subprocess.Popen(words, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, cwd=tmp_path,
-                               env={**os.environ, "PYTHONUNBUFFERED": "1"})
-    until(pdf.exists)
-    time.sleep(0.5)
-    yield dance, pdf, process
-    process.kill()
-    process.wait()
+def watched(tmp_path: Path) -> Iterator[Watching]:
+    made = Watching(Path(shutil.copy(EXAMPLES / "ferry-lane-saunter.yaml", tmp_path / "dance.yaml")))
+    until(made.pdf.exists)
+    yield made
+    made.process.kill()
+    made.process.wait()
 
 
 def until(true: Callable[[], bool]) -> None:
@@ -36,8 +51,8 @@ def until(true: Callable[[], bool]) -> None:
         time.sleep(0.02)
 
 
-def test_sets_again_on_saves_of_every_kind(watched: tuple[Path, Path, "subprocess.Popen[str]"]) -> None:
-    dance, pdf, process = watched
+def test_sets_again_on_saves_of_every_kind(watched: Watching) -> None:
+    dance, pdf = watched.dance, watched.pdf
     good = dance.read_text()
 
     def rewritten(act: Callable[[], object]) -> None:
@@ -51,20 +66,20 @@ def test_sets_again_on_saves_of_every_kind(watched: tuple[Path, Path, "subproces
     rewritten(lambda: beside.replace(dance))
     last = pdf.read_bytes()
     dance.unlink()
-    time.sleep(0.5)
+    until(lambda: watched.has_said("the file is gone"))
     dance.write_text("title: broken\n")
-    time.sleep(0.7)
+    until(lambda: watched.has_said("dance.yaml:1:1: error"))
     assert pdf.read_bytes() == last
     rewritten(lambda: dance.write_text(good))
-    process.send_signal(signal.SIGINT)
-    assert process.wait(10) == 0
-    assert process.stdout
-    said = process.stdout.read()
-    assert "the file is gone" in said and "Watching ended" in said and said.count("written") == 4
+    watched.process.send_signal(signal.SIGINT)
+    assert watched.process.wait(10) == 0
+    watched.listener.join(5)
+    said = "".join(watched.said)
+    assert "Watching ended" in said and said.count("written") == 4
 
 
-def test_a_save_in_two_halves_is_set_whole(watched: tuple[Path, Path, "subprocess.Popen[str]"]) -> None:
-    dance, pdf, _ = watched
+def test_a_save_in_two_halves_is_set_whole(watched: Watching) -> None:
+    dance, pdf = watched.dance, watched.pdf
     good = dance.read_text()
     for number in range(3):
         text = good.replace("title: ", f"title: Half {number} ")

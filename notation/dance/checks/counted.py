@@ -8,8 +8,8 @@ from functools import lru_cache
 
 from notation.dance.counting import Counted, count_lines
 from notation.dance.metre import Metre
-from notation.dance.same import Same
 from notation.dance.script import PARTS, Passage, Worked, Written
+from notation.kept import Same
 
 
 @dataclass(frozen=True, slots=True)

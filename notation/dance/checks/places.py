@@ -11,10 +11,10 @@ from notation.dance.finding import Finding, Severity
 from notation.dance.floor import Floor, Shown, dance_floor
 from notation.dance.knowledge import Knowledge
 from notation.dance.mark import Mark
-from notation.dance.same import Same
 from notation.dance.script import PARTS, DancedPassage, Worked
 from notation.dance.step import Action
 from notation.dance.travel import article, lady_from_gent, travel_of
+from notation.kept import Same
 
 TOLERANCE = 350.0
 """Millimetres beyond a hold's reach that are not spoken of: places are estimates from steps of usual length."""

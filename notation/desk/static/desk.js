@@ -10,7 +10,7 @@ const nonce = document.querySelector('meta[name="style-nonce"]').content;
 let words = { steps: {}, keys: [], passage: [], start: [] };
 let open = null;      // {name, digest, saved}: the dance in the editor
 let place = "";       // names the folder in the browser's store
-let bars = [], length = 0, bar = 0, danced = "", running = null, timer = 0, drafting = 0, away = 0, sent = Promise.resolve(), spots = [], toldFindings = "";
+let bars = [], length = 0, bar = 0, danced = "", running = null, asking = false, drafting = 0, away = 0, sent = Promise.resolve(), spots = [], toldFindings = "";
 const pages = new Map();  // key of a page: its element
 
 const view = new EditorView({ parent: $("editor"), state: fresh("") });
@@ -81,9 +81,10 @@ function typed() {
   const dirty = text() !== open.saved;
   able("save", dirty);
   say(dirty ? "Not saved; kept as a draft" : "Saved");
-  keep();
   drafting ||= setTimeout(draft, 350);  // while she types on, too
-  clearTimeout(timer); timer = setTimeout(set);
+  if (asking) return;
+  asking = true;
+  queueMicrotask(() => { asking = false; set(); keep(); });  // asked before the letter is drawn, once for all of one change
 }
 
 function gone(fault) {
