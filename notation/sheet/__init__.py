@@ -13,9 +13,10 @@ from notation.page.fold import folded, panel_paper
 from notation.page.fonts import Faces
 from notation.page.frame import Attachment, Document, Metadata
 from notation.page.paginate import Paged, paged, placed_on_pages
+from notation.sheet.phrasing import filled
 from notation.sheet.rows import Diagrams
 from notation.sheet.script import printed_words, script_story, sheet_speaker
-from notation.sheet.wording import Speaker, filled
+from notation.sheet.wording import Speaker
 
 SIZE_STEP = 0.5  # points
 LEAST_FOLDED = 590.0 * 780.0  # square points; A4 and Letter are larger

@@ -25,10 +25,10 @@ from notation.sheet.booked import BookedDance, print_of
 from notation.sheet.footprint import placed_sole
 from notation.sheet.key import keys
 from notation.sheet.pagewords import BookWords, page_words
+from notation.sheet.phrasing import filled
 from notation.sheet.script import margins_of, printed_words
 from notation.sheet.speakers import printed_phrases, speaker
 from notation.sheet.style import Styles, paragraph, styles
-from notation.sheet.wording import filled
 
 RULING = points(8)
 INDENT = 1.2  # of the type size

@@ -26,7 +26,7 @@ from notation.page.path import Path
 from notation.plane import Point, Rect
 from notation.sheet.bookfront import blank_page, cover, notes_page, pages_of, section_page
 from notation.sheet.bookplan import BETWEEN, Plan, Section, Standing, landmarks, notes_pages
-from notation.sheet.wording import filled
+from notation.sheet.phrasing import filled
 
 
 def prospect(plan: Plan, attachments: tuple[Attachment, ...] = (), picture: bytes | None = None) -> Prospect:

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from notation.dance.script import GENT, Call, Called, DancedPassage, Derived, Part, Worked
 from notation.layout import Calls, ColumnKey, Layout, Repeats
 from notation.page.content import Block, Cell, Flow, Paragraph, Row
+from notation.sheet.phrasing import TIE, filled
 from notation.sheet.rows import PART_COLUMNS, Setter, bar_cell, new_heads, new_hold
 from notation.sheet.style import paragraph
-from notation.sheet.wording import TIE, filled
 
 
 def by_name(passage: DancedPassage, layout: Layout) -> bool:

@@ -11,8 +11,9 @@ from notation.dance.step import Rise
 from notation.dance.words import Vocabulary
 from notation.sheet.figurewords import figure_speaker
 from notation.sheet.pagewords import CardWords, page_words
+from notation.sheet.phrasing import TIE, eighths, filled, number
 from notation.sheet.sayings import person, stance_words
-from notation.sheet.wording import TIE, eighths, filled, head_words, number, place_words
+from notation.sheet.wording import head_words, place_words
 
 RISES = {
     Rise.COMMENCE: "commence_to_rise", Rise.CONTINUE: "continue_to_rise", Rise.RISE: "rises", Rise.UP: "up",

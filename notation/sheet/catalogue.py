@@ -27,7 +27,7 @@ from notation.page.paginate import set_story
 from notation.page.units import points
 from notation.sheet.figurewords import figure_speaker
 from notation.sheet.pagewords import CatalogueWords, page_words
-from notation.sheet.wording import filled
+from notation.sheet.phrasing import filled
 
 REGULAR, SEMIBOLD, ITALIC = "SourceSans3-Regular", "SourceSans3-SemiBold", "SourceSans3-Italic"
 TITLE, HEAD = Style(SEMIBOLD, 18.0), Style(SEMIBOLD, 8.5, 0.3)

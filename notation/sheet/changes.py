@@ -13,10 +13,11 @@ from notation.dance.words import Vocabulary
 from notation.layout import Segment
 from notation.sheet.figurewords import figure_speaker
 from notation.sheet.pagewords import page_words
+from notation.sheet.phrasing import TIE, filled
 from notation.sheet.sayings import person
 from notation.sheet.telling import value_words
 from notation.sheet.toldwords import ErrataWords
-from notation.sheet.wording import SEGMENTS, TIE, Speaker, alignment_words, bare_hold, filled, head_words, turn_words
+from notation.sheet.wording import SEGMENTS, Speaker, alignment_words, bare_hold, head_words, turn_words
 
 PLAIN = str.maketrans({"\u215b": " 1/8", "\u00bc": " 1/4", "\u215c": " 3/8", "\u00bd": " 1/2", "\u215d": " 5/8",
                        "\u00be": " 3/4", "\u215e": " 7/8", TIE: " ", "\u2013": "-"})

@@ -34,12 +34,12 @@ from notation.sheet import set_sheet, sheet_metadata
 from notation.sheet.cardwords import capital
 from notation.sheet.figurewords import figure_speaker
 from notation.sheet.pagewords import page_words
+from notation.sheet.phrasing import filled
 from notation.sheet.script import margins_of, printed_words, script_story, sheet_speaker
 from notation.sheet.style import Styles, paragraph, styles
 from notation.sheet.telling import rule_words, value_words
 from notation.sheet.text import story_text
 from notation.sheet.toldwords import EntryWords
-from notation.sheet.wording import filled
 
 ANY_WIDTH = 10**6
 SIZE = 10.5  # points

@@ -40,12 +40,13 @@ from notation.plane import Point
 from notation.sheet.cardwords import capital
 from notation.sheet.changes import field_name, told_besides_steps
 from notation.sheet.pagewords import page_words
+from notation.sheet.phrasing import filled
 from notation.sheet.script import margins_of
 from notation.sheet.speakers import speaker
 from notation.sheet.style import Styles, paragraph, styles
 from notation.sheet.telling import value_words
 from notation.sheet.toldwords import ErrataWords
-from notation.sheet.wording import SEGMENTS, Speaker, filled
+from notation.sheet.wording import SEGMENTS, Speaker
 
 OF_SEGMENT = {
     Segment.STEP: ("step", "direction", "joins", "passes"), Segment.PLACE: ("place",), Segment.SIZE: ("size",),

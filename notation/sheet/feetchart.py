@@ -26,8 +26,8 @@ from notation.page.content import (
 from notation.page.frame import Artifact, PlacedShape, PlacedText
 from notation.plane import ORIGIN, Affine, Rect
 from notation.sheet.pagewords import CardWords, ChartWords, page_words
+from notation.sheet.phrasing import filled
 from notation.sheet.sole import TO_PAGE, sole
-from notation.sheet.wording import filled
 
 REGULAR, SEMIBOLD = "SourceSans3-Regular", "SourceSans3-SemiBold"
 OTHER = 0.62  # grey of the foot that a position is not said of

@@ -14,9 +14,10 @@ from notation.sheet.figurewords import figure_speaker
 from notation.sheet.floorwords import corner_words, described, hall_words, lettered, travel_words
 from notation.sheet.hallplan import hall_plan
 from notation.sheet.pagewords import FloorWords, page_words
+from notation.sheet.phrasing import filled
 from notation.sheet.rows import Diagrams
 from notation.sheet.script import bars_phrase
-from notation.sheet.wording import Speaker, filled
+from notation.sheet.wording import Speaker
 
 REGULAR, BOLD = "SourceSans3-Regular", "SourceSans3-SemiBold"
 MARGIN = 42.0

@@ -12,9 +12,10 @@ from notation.dance.words import Vocabulary
 from notation.layout import Phrases
 from notation.sheet.figurewords import figure_speaker
 from notation.sheet.pagewords import FloorWords, page_words
+from notation.sheet.phrasing import TIE, filled
 from notation.sheet.prints import Lettering
 from notation.sheet.sayings import listed, person
-from notation.sheet.wording import TIE, Speaker, filled
+from notation.sheet.wording import Speaker
 
 METRES = re.compile(r"(?<=\d) (?=m\b)")
 

@@ -16,8 +16,8 @@ from notation.sheet.figurewords import figure_speaker
 from notation.sheet.floorwords import metres_words
 from notation.sheet.footprint import arrow_head, disc
 from notation.sheet.pagewords import FloorWords, page_words
+from notation.sheet.phrasing import filled
 from notation.sheet.stance import label_width
-from notation.sheet.wording import filled
 
 FACE, SIZE = "SourceSans3-SemiBold", 8.0
 MOST = 220.0

@@ -9,12 +9,13 @@ from notation.dance.naming import named
 from notation.dance.script import GENT, LADY, Dance, Stance, Worked
 from notation.layout import Layout
 from notation.page.content import Align, Figure, Flow, Paragraph, Particulars, Run
+from notation.sheet.phrasing import TIE, filled, tied, with_units
 from notation.sheet.running import running_words
 from notation.sheet.sayings import bars_words, listed, person, stance_words, tempo_words
 from notation.sheet.stance import start_drawing
 from notation.sheet.style import Styles, paragraph
 from notation.sheet.templates import fill
-from notation.sheet.wording import TIE, Speaker, bare_hold, filled, tied, with_units
+from notation.sheet.wording import Speaker, bare_hold
 
 LONG_TITLE, SMALLER_TITLE = 60, 0.78  # letters; share of the size
 

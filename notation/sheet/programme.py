@@ -30,8 +30,8 @@ from notation.page.paginate import set_story
 from notation.page.units import points
 from notation.sheet.figurewords import figure_speaker
 from notation.sheet.pagewords import ProgrammeWords, page_words
+from notation.sheet.phrasing import filled
 from notation.sheet.sayings import number_word
-from notation.sheet.wording import filled
 
 REGULAR, SEMIBOLD, ITALIC = "SourceSans3-Regular", "SourceSans3-SemiBold", "SourceSans3-Italic"
 LEAST, USUAL, MOST = 12, 14, 20

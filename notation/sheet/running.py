@@ -3,8 +3,9 @@ from __future__ import annotations
 
 from notation.dance.running import USUAL_TIMES, duration_words, seconds
 from notation.dance.script import Dance
+from notation.sheet.phrasing import filled, tied, with_units
 from notation.sheet.sayings import number_word, tempo_range
-from notation.sheet.wording import Speaker, filled, tied, with_units
+from notation.sheet.wording import Speaker
 
 
 def running_words(dance: Dance, speaker: Speaker) -> str:

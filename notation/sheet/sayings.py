@@ -6,7 +6,8 @@ from collections.abc import Iterable, Iterator
 from notation.dance.metre import Tempo
 from notation.dance.script import GENT, Stance
 from notation.dance.step import HeadLine
-from notation.sheet.wording import TIE, Speaker, alignment_words, filled, head_words, number, place_words, tied
+from notation.sheet.phrasing import TIE, filled, number, tied
+from notation.sheet.wording import Speaker, alignment_words, head_words, place_words
 
 
 def head_pieces(

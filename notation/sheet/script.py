@@ -29,11 +29,12 @@ from notation.sheet.called import by_name, called_remarks, footnote_lines, name_
 from notation.sheet.footprint import footprint_room
 from notation.sheet.heading import heading, template_values
 from notation.sheet.key import keys
+from notation.sheet.phrasing import filled, with_units
 from notation.sheet.rows import Diagrams, Setter, all_facings, blocks, manner, new_heads, new_hold, parts_of
 from notation.sheet.speakers import speaker, words_in
 from notation.sheet.style import Styles, paragraph, styles
 from notation.sheet.templates import fill
-from notation.sheet.wording import Speaker, filled, with_units
+from notation.sheet.wording import Speaker
 
 SIDE_COLUMN = 0.19  # of the measure: most width of the hold and head columns
 BESIDE_FIGURES = 0.45  # the same where rows are figures

@@ -11,8 +11,9 @@ from notation.dance.step import HeadLine
 from notation.dance.words import Vocabulary
 from notation.sheet.figurewords import figure_speaker
 from notation.sheet.pagewords import page_words
+from notation.sheet.phrasing import TIE, filled
 from notation.sheet.toldwords import FactWords
-from notation.sheet.wording import TIE, alignment_words, filled, head_words, place_words
+from notation.sheet.wording import alignment_words, head_words, place_words
 
 
 def day_words(day: date, words: Vocabulary) -> str:

@@ -39,9 +39,8 @@ def under(dance: Worked) -> dict[tuple[int, int], str]:
 
 
 def left(dance: Worked, one: DancedPassage) -> list[Print]:
-    heights = ("low", "mid", "high")
-    return [mark for bar in range(one.first, one.last + 1)
-            for mark in prints_of(floor_of(dance), range(bar, bar + 1), PARTS, heights)]
+    bars = [range(bar, bar + 1) for bar in range(one.first, one.last + 1)]
+    return [mark for bar in bars for mark in prints_of(floor_of(dance), bar, PARTS, ("low", "mid", "high"))]
 
 
 def same_floor(ones: list[Print], others: list[Print]) -> bool:

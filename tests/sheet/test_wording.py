@@ -11,10 +11,11 @@ from notation.dance.metre import Tempo
 from notation.dance.room import Side
 from notation.dance.step import HeadLine
 from notation.layout import Segment, Wording
+from notation.sheet.phrasing import eighths
 from notation.sheet.running import running_words
 from notation.sheet.sayings import count_runs, head_pieces, listed, tempo_words
 from notation.sheet.speakers import speaker
-from notation.sheet.wording import Speaker, bare_hold, eighths
+from notation.sheet.wording import Speaker, bare_hold
 from tests.sheet.setting import NAMES, dance, example, knowledge, passage, step
 
 
