@@ -86,13 +86,14 @@ def pictures() -> None:
         ["floor", "evening-tide.yaml", "--bars", "3-4", "-o", "box.png"],
         ["card", "rumba box", "-o", "card.png", "--paper", "A5"],
         ["sheet", "evening-tide.yaml", "-o", "german.png", "--paper", "A5", "--landscape", "--language", "de"],
+        ["card", "rumba box", "-o", "german-card.png", "--paper", "A5", "--language", "de"],
         ["layouts", "--thumbnails", ".", "--of", str(GALLERY)],
     )
     for command in commands:
         done = CliRunner().invoke(lodestep, command)
         if done.exit_code:
             sys.exit(f"{command}: {done.output}")
-    for name in ("box.png", "card.png"):
+    for name in ("box.png", "card.png", "german-card.png"):
         without_empty_foot(Path(name))
     Path("evening-tide.yaml").unlink()
 
