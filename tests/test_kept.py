@@ -140,7 +140,7 @@ def test_stores_are_bounded_and_give_up_what_was_used_longest_ago() -> None:
         store.get(key, lambda key=key: ord(key))
     assert list(store.known) == ["a", "c"]
     assert store.get("a", lambda: 0) == ord("a")
-    assert all(store.most <= 512 for store in stores())
+    assert all(store.most <= 256 for store in stores())
 
 
 def test_a_long_passage_is_not_kept() -> None:

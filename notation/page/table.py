@@ -152,7 +152,7 @@ class _SetBlock:
     elements: tuple[Element, ...]
 
 
-BLOCKS: Kept[_SetBlock] = Kept(512)
+BLOCKS: Kept[_SetBlock] = Kept(256)
 """As they were set last: a story that is set again, with other spaces or a word changed, has most of them as before."""
 
 

@@ -107,7 +107,7 @@ class _Printed:
 
 
 MANNERS: Kept[object] = Kept(64)
-PRINTED: Kept[_Printed] = Kept(256)
+PRINTED: Kept[_Printed] = Kept(160)
 """Passages as they were printed last, in several sizes."""
 
 
