@@ -71,11 +71,11 @@ def test_sets_again_on_saves_of_every_kind(watched: Watching) -> None:
     until(lambda: watched.has_said("dance.yaml:1:1: error"))
     assert pdf.read_bytes() == last
     rewritten(lambda: dance.write_text(good))
+    until(lambda: "".join(watched.said).count("written") == 4)
     watched.process.send_signal(signal.SIGINT)
     assert watched.process.wait(10) == 0
     watched.listener.join(5)
-    said = "".join(watched.said)
-    assert "Watching ended" in said and said.count("written") == 4
+    assert "Watching ended" in "".join(watched.said)
 
 
 def test_a_save_in_two_halves_is_set_whole(watched: Watching) -> None:
