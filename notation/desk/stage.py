@@ -16,9 +16,10 @@ from notation.page.svg import outline_data, paint_svg
 from notation.sheet.diagram import floor_diagram
 from notation.sheet.floorwords import described, lettered
 from notation.sheet.sole import TO_PAGE, sole
+from notation.sheet.style import SEMIBOLD
 from notation.sheet.wording import Speaker
 
-LARGE = ("SourceSans3-SemiBold", 9.0, 0.11)
+LARGE = (SEMIBOLD, 9.0, 0.11)
 MARGIN = 6.0  # points
 BREADTH = 0.4  # of a sole's length
 

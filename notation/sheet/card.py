@@ -48,10 +48,10 @@ from notation.sheet.pagewords import CardWords, page_words
 from notation.sheet.phrasing import filled
 from notation.sheet.riseline import rise_drawing
 from notation.sheet.sayings import count_runs, person
+from notation.sheet.style import ITALIC, REGULAR, SEMIBOLD
 from notation.sheet.tracks import facings, footprint_of
 from notation.sheet.wording import Speaker
 
-REGULAR, SEMIBOLD, ITALIC = "SourceSans3-Regular", "SourceSans3-SemiBold", "SourceSans3-Italic"
 TITLE, SUB, BODY, SMALL = Style(SEMIBOLD, 17.0), Style(REGULAR, 9.5, 0.32), Style(REGULAR, 9.0), Style(REGULAR, 8.0)
 STRONG, LABEL, GREY = Style(SEMIBOLD, 9.5), Style(SEMIBOLD, 8.0, 0.32), Style(REGULAR, 8.0, 0.25)
 STEP = 12.0

@@ -28,8 +28,8 @@ from notation.page.units import points
 from notation.sheet.figurewords import figure_speaker
 from notation.sheet.pagewords import CatalogueWords, page_words
 from notation.sheet.phrasing import filled
+from notation.sheet.style import ITALIC, REGULAR, SEMIBOLD
 
-REGULAR, SEMIBOLD, ITALIC = "SourceSans3-Regular", "SourceSans3-SemiBold", "SourceSans3-Italic"
 TITLE, HEAD = Style(SEMIBOLD, 18.0), Style(SEMIBOLD, 8.5, 0.3)
 NAME, BODY, SMALL, FAULT = Style(SEMIBOLD, 10.5), Style(REGULAR, 10.5), Style(REGULAR, 9.0, 0.25), Style(ITALIC, 9.0)
 STEP, MARGIN = 13.0, points(15)

@@ -28,8 +28,8 @@ from notation.plane import ORIGIN, Affine, Rect
 from notation.sheet.pagewords import CardWords, ChartWords, page_words
 from notation.sheet.phrasing import filled
 from notation.sheet.sole import TO_PAGE, sole
+from notation.sheet.style import REGULAR, SEMIBOLD
 
-REGULAR, SEMIBOLD = "SourceSans3-Regular", "SourceSans3-SemiBold"
 OTHER = 0.62  # grey of the foot that a position is not said of
 IN_A_ROW = 3
 CAPTION = 1.75  # widths of a drawing that the words under it may take, and a little

@@ -17,11 +17,11 @@ from notation.sheet.pagewords import FloorWords, page_words
 from notation.sheet.phrasing import filled
 from notation.sheet.rows import Diagrams
 from notation.sheet.script import bars_phrase
+from notation.sheet.style import REGULAR, SEMIBOLD
 from notation.sheet.wording import Speaker
 
-REGULAR, BOLD = "SourceSans3-Regular", "SourceSans3-SemiBold"
 MARGIN = 42.0
-LARGE = (BOLD, 8.0, 0.085)
+LARGE = (SEMIBOLD, 8.0, 0.085)
 """Lettering of a diagram: face, size in points, points for a millimetre."""
 
 
@@ -35,7 +35,7 @@ def floor_story(
     figures = tuple(f for bar in bars for f in _figure(floor, bar, parts, to))
     travels = filled(says.on_floor, travels=travel_words(floor, hall or EMPRESS, words))
     flow: tuple[Flow, ...] = (
-        Paragraph((Run(worked.dance.title, Style(BOLD, 16.0)),)),
+        Paragraph((Run(worked.dance.title, Style(SEMIBOLD, 16.0)),)),
         Paragraph((Run(travels, Style(REGULAR, 9.0)),)),
         *(_plan(floor, hall, paper.width - 2 * MARGIN, words) if hall else ()),
         Paragraph((Run(says.key, Style(REGULAR, 8.0, 0.3)),), space_after=1.0),
@@ -60,7 +60,7 @@ def _figure(floor: Floor, bar: int, parts: Sequence[str], says: Speaker) -> tupl
     drawing = floor_diagram(floor, range(bar, bar + 1), parts, lettered(says.phrases, *LARGE), alt)
     if drawing is None:
         return ()
-    return (Figure(drawing, Paragraph((Run(name, Style(BOLD, 9.0)),))),)
+    return (Figure(drawing, Paragraph((Run(name, Style(SEMIBOLD, 9.0)),))),)
 
 
 def passage_figures(worked: Worked, floor: Floor, says: Speaker) -> Diagrams:

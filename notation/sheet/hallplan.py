@@ -18,8 +18,9 @@ from notation.sheet.footprint import arrow_head, disc
 from notation.sheet.pagewords import FloorWords, page_words
 from notation.sheet.phrasing import filled
 from notation.sheet.stance import label_width
+from notation.sheet.style import SEMIBOLD
 
-FACE, SIZE = "SourceSans3-SemiBold", 8.0
+SIZE = 8.0  # points, of what is written on a plan
 MOST = 220.0
 """Points of height of a plan at most."""
 LINE, GREY = 0.75, 0.45
@@ -52,12 +53,12 @@ def _room(hall: Hall, at: _Map, words: Vocabulary) -> Iterator[PlacedShape | Pla
     line = [at(frame_at(hall, hall.circuit * n / FINE)[0]) for n in range(FINE + 1)]
     yield PlacedShape(Path.line(*line), LAYOUT, stroke=LINE, line_width=0.5)
     yield PlacedText(at(Point(0.0, 0.0)).x - label_width(centre, SIZE) / 2, at(Point(0.0, 0.0)).y + SIZE / 3,
-                     centre, FACE, SIZE, LAYOUT, (), GREY)
+                     centre, SEMIBOLD, SIZE, LAYOUT, (), GREY)
     start = at(Point(-0.16 * hall.length, -y)) + Vector(0.0, -0.5 * SIZE)
     tip = start + Vector(5.0 * SIZE, 0.0)
     yield PlacedShape(Path.line(start, tip), LAYOUT, stroke=0.0, line_width=0.6)
     yield PlacedShape(arrow_head(tip + Vector(0.7 * SIZE, 0.0), 0.0, 0.8 * SIZE), LAYOUT, fill=0.0)
-    yield PlacedText(start.x - label_width(f"{lod} ", SIZE), start.y + SIZE / 3, lod, FACE, SIZE, LAYOUT)
+    yield PlacedText(start.x - label_width(f"{lod} ", SIZE), start.y + SIZE / 3, lod, SEMIBOLD, SIZE, LAYOUT)
 
 
 def _ways(floor: Floor, hall: Hall, at: _Map) -> Iterator[PlacedShape | PlacedText]:
@@ -75,7 +76,7 @@ def _ways(floor: Floor, hall: Hall, at: _Map) -> Iterator[PlacedShape | PlacedTe
         spot, label = at(place), at(place + inwards)
         yield PlacedShape(disc(spot, 1.8), LAYOUT, fill=0.0)
         text = str(number + 1)
-        yield PlacedText(label.x - label_width(text, SIZE) / 2, label.y + SIZE / 3, text, FACE, SIZE, LAYOUT)
+        yield PlacedText(label.x - label_width(text, SIZE) / 2, label.y + SIZE / 3, text, SEMIBOLD, SIZE, LAYOUT)
 
 
 def _scale(hall: Hall, scale: float, words: Vocabulary) -> Iterator[PlacedShape | PlacedText]:
@@ -84,4 +85,4 @@ def _scale(hall: Hall, scale: float, words: Vocabulary) -> Iterator[PlacedShape 
     ends = (Point(0.0, y - 2.0), Point(0.0, y), Point(right, y), Point(right, y - 2.0))
     yield PlacedShape(Path.line(*ends), LAYOUT, stroke=0.0, line_width=0.6)
     said = filled(page_words(words, FloorWords).plan_scale, metres=metres_words(long, words))
-    yield PlacedText(right + 2.0, y, said, FACE, SIZE, LAYOUT)
+    yield PlacedText(right + 2.0, y, said, SEMIBOLD, SIZE, LAYOUT)

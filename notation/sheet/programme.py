@@ -32,8 +32,8 @@ from notation.sheet.figurewords import figure_speaker
 from notation.sheet.pagewords import ProgrammeWords, page_words
 from notation.sheet.phrasing import filled
 from notation.sheet.sayings import number_word
+from notation.sheet.style import ITALIC, REGULAR, SEMIBOLD
 
-REGULAR, SEMIBOLD, ITALIC = "SourceSans3-Regular", "SourceSans3-SemiBold", "SourceSans3-Italic"
 LEAST, USUAL, MOST = 12, 14, 20
 """Points. 12 is the least and 14 the usual size of clear print (UK Association for Accessible Formats)."""
 MARGIN = points(15)

@@ -3,8 +3,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from notation.layout import Layout
+from notation.layout import FaceNames, Layout
 from notation.page.content import Align, Paragraph, Run, Style
+
+USUAL = FaceNames()
+REGULAR, SEMIBOLD, ITALIC = USUAL.regular, USUAL.semibold, USUAL.italic
+"""Faces of the pages that no layout is for: cards, programmes, catalogues, floor diagrams."""
 
 LARGEST_TITLE = 21.0  # points, unless that is little against the steps
 LEAST_TITLE = 1.5  # of the size of the steps
