@@ -113,18 +113,50 @@ CHOICES = {
 }
 
 
+CALLED = """format: 1
+title: What calls stand on
+rhythm: old-time waltz
+length: 5
+feet: {feet}
+start: {{position: {position}, hold: open, gent: "{foot}, facing {facing}"}}
+sequence:
+  - bars: 1
+    gent: |
+      1  {foot} fwd{turn}
+    lady: {lady}
+  - bars: 2-3
+    gent: pas de basque, RF then LF
+    lady: pas de basque, LF then RF
+  - bars: 4-5
+    position: closed
+    gent: natural turn
+    lady: natural turn, from rotary half
+"""
+STANDING = {
+    "feet": ("turned-out", "parallel"), "position": ("closed", "facing"), "foot": ("LF", "RF"),
+    "facing": ("LOD", "DW", "ALOD"), "turn": ("", ", 1/4 R", ", PP"),
+    "lady": ('"1  RF fwd, facing LOD"', "mirror", '"1  RF fwd, facing wall"', '"1  LF fwd, facing LOD"'),
+}
+
+
+def changed(text: str, choices: dict[str, tuple[str, ...]]) -> Iterator[str]:
+    """The text with the first of all choices, then each time with one other."""
+    usual = {key: some[0] for key, some in choices.items()}
+    yield text.format(**usual)
+    for key, some in choices.items():
+        yield from (text.format(**{**usual, key: choice}) for choice in some[1:])
+
+
 def cases() -> Iterator[tuple[str, Layout, str]]:
     """A text, a layout and a paper: the usual ones, then each time one thing changed and changed back."""
-    script, usual = load_layout("script"), {key: choices[0] for key, choices in CHOICES.items()}
-    yield CARRIED.format(**usual), script, "A5"
-    for key, choices in CHOICES.items():
-        for choice in choices[1:]:
-            yield CARRIED.format(**{**usual, key: choice}), script, "A5"
-    yield CARRIED.format(**usual), script, "A6"
-    yield CARRIED.format(**usual), replace(script, columns=script.columns[:-1]), "A5"
-    yield CARRIED.format(**usual), replace(script, faces=replace(script.faces, regular="DejaVuSans")), "A5"
-    yield CARRIED.format(**usual), replace(script, wording=replace(script.wording, separator="; ")), "A5"
-    yield CARRIED.format(**usual), replace(script, language="de"), "A5"
+    script, usual = load_layout("script"), next(changed(CARRIED, CHOICES))
+    for text in (*changed(CARRIED, CHOICES), *changed(CALLED, STANDING)):
+        yield text, script, "A5"
+    yield usual, script, "A6"
+    yield usual, replace(script, columns=script.columns[:-1]), "A5"
+    yield usual, replace(script, faces=replace(script.faces, regular="DejaVuSans")), "A5"
+    yield usual, replace(script, wording=replace(script.wording, separator="; ")), "A5"
+    yield usual, replace(script, language="de"), "A5"
 
 
 def test_what_goes_on_from_passage_to_passage_is_no_stale_one() -> None:

@@ -1,33 +1,36 @@
 """The calls of a passage: both partners' figures, and the part that follows from a call of the partner's."""
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from notation.dance.call import Wanted, understand
 from notation.dance.calling import Made, dance_out, partner_wanted
+from notation.dance.figure import Library
 from notation.dance.finding import Finding
 from notation.dance.joining import Place
 from notation.dance.partner import partner_steps
-from notation.dance.script import Call, Called, Dance, Danced, Derivation, Derived, Passage
+from notation.dance.script import GENT, LADY, Call, Called, Dance, Danced, Derivation, Derived, Passage
+
+
+def wanted_calls(passage: Passage, dance: Dance, library: Library) -> tuple[dict[str, Wanted], tuple[Finding, ...]]:
+    """What the calls of a passage ask for, by part; findings where that is not clear."""
+    calls: dict[str, Wanted] = {}
+    findings: list[Finding] = []
+    for name, call in ((GENT, passage.gent), (LADY, passage.lady)):
+        if isinstance(call, Call):
+            wanted, found = understand(call, dance, library, name, passage.first)
+            findings += found
+            calls |= {name: wanted} if wanted is not None else {}
+    return calls, tuple(findings)
 
 
 def called_parts(
-    passage: Passage, places: Mapping[str, Place], dance: Dance
+    calls: Mapping[str, Wanted], unclear: Sequence[Finding], places: Mapping[str, Place]
 ) -> tuple[dict[str, Made], list[Finding]]:
-    """The parts of a passage that are calls, danced."""
-    made: dict[str, Made] = {}
-    findings: list[Finding] = []
-    for name, place in places.items():
-        call = passage.gent if name == "gent" else passage.lady
-        if not isinstance(call, Call):
-            continue
-        wanted, found = understand(call, dance, place.library, name, passage.first)
-        findings += found
-        if wanted is not None:
-            made[name] = dance_out(wanted, place)
-            findings += made[name].findings
-    return made, _once(findings)
+    """The parts of a passage that are calls, danced. unclear: what was found before."""
+    made = {name: dance_out(wanted, places[name]) for name, wanted in calls.items()}
+    return made, _once([*unclear, *(finding for one in made.values() for finding in one.findings)])
 
 
 def _once(findings: list[Finding]) -> list[Finding]:

@@ -4,12 +4,13 @@ Nothing is refused here: what cannot be worked out becomes a finding, and the re
 """
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import partial
 
 from notation.bounds import PASSAGES, STEPS
-from notation.dance.calls import called_of, called_parts, derived_from_call, heading_of
+from notation.dance.call import Wanted
+from notation.dance.calls import called_of, called_parts, derived_from_call, heading_of, wanted_calls
 from notation.dance.counting import count_lines, danced
 from notation.dance.feet import TurnOut
 from notation.dance.finding import Finding, Severity
@@ -43,6 +44,7 @@ UNKNOWN_METRE = Metre(4, 4)
 
 Alone = tuple[DancedPassage, tuple[Finding, ...]]
 
+MANY = 16  # bars of a passage, or times of a call, that are too many to be kept
 ALONE: Kept[Alone] = Kept(2 * PASSAGES.most)
 """As they were worked out, while a writer works elsewhere in the dance."""
 
@@ -103,8 +105,8 @@ def _passage(
     if not isinstance(passage.gent, Call) and not isinstance(passage.lady, Call):
         alone, found = _kept(passage, given.metre, given.dance.feet, position, hold)
         return (alone,), list(found)
-    parts, called, findings = _called(passage, given)
-    return (_danced_passage(passage, parts, position, hold, called),), findings
+    made, found = _kept_call(passage, given)
+    return (made,), list(found)
 
 
 def _kept(passage: Passage, metre: Metre, feet: TurnOut | None, position: Said | None, hold: Said | None) -> Alone:
@@ -192,12 +194,22 @@ def _derivations(passage: Passage) -> Iterator[tuple[str, Derived]]:
             yield name, part
 
 
-def _called(
-    passage: Passage, given: Given
-) -> tuple[dict[str, tuple[Danced, ...]], tuple[Called, ...], list[Finding]]:
-    """Both parts where one or both are calls, which begin where the dancers stand."""
+def _kept_call(passage: Passage, given: Given) -> Alone:
+    """A passage that calls figures, which follows from those figures and from how the dancers stand. What is not clear
+    may become so by another file, and is looked at anew."""
+    dance, known = given.dance, given.knowledge
+    calls, unclear = wanted_calls(passage, dance, known.figures)
+    make = partial(_called, passage, given, calls, unclear)
+    if unclear or max(passage.last - passage.first, *(one.times for one in calls.values())) > MANY:
+        return make()
+    figures = tuple((name, Same(one.figure)) for name, one in calls.items())
+    here = (given.metre, dance.feet, given.position, given.hold, given.stands[GENT], given.stands[LADY])
+    return ALONE.get((Same(passage), figures, Same(known.positions), here), make)
+
+
+def _called(passage: Passage, given: Given, wanted: Mapping[str, Wanted], unclear: tuple[Finding, ...]) -> Alone:
     made, findings = _written(passage, given.metre)
-    calls, found = called_parts(passage, _places(passage, given), given.dance)
+    calls, found = called_parts(wanted, unclear, _places(passage, given))
     findings += found
     made |= {name: call.steps for name, call in calls.items()}
     for name, part in _derivations(passage):
@@ -206,7 +218,9 @@ def _called(
         base = base or _base(part, made.get(_other(name)), name, given.dance.feet)
         made[name], found = _derived(part, name, passage, base, given.metre)
         findings += found
-    return made, tuple(called_of(name, call) for name, call in calls.items()), findings
+    called = tuple(called_of(name, call) for name, call in calls.items())
+    position, hold = passage.position or given.position, passage.hold or given.hold
+    return _danced_passage(passage, made, position, hold, called), tuple(findings)
 
 
 def _places(passage: Passage, given: Given) -> dict[str, Place]:
