@@ -2,7 +2,8 @@
 import shutil
 from typing import Any
 
-NAMES = ("chromium", "chromium-browser", "google-chrome")
+NAMES = ("chromium-headless-shell", "chromium", "chromium-browser", "google-chrome")
+"""The first has the same engine without windows, and takes two thirds of the time."""
 NOWHERE = ["--no-sandbox", "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1"]
 """How browsers are started: of all hosts they find this machine alone."""
 
