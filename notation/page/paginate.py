@@ -41,6 +41,11 @@ class Paged:
     setting: Setting
     pages: Sequence[Sequence[Slab]]
 
+    @property
+    def filled(self) -> float:
+        """How many pages it would fill if none were left white at its foot."""
+        return sum(map(pile_height, self.pages)) / self.setting.capacity
+
 
 def set_story(story: Story, metadata: Metadata, faces: Faces) -> Document:
     """Set a story on pages.

@@ -2,6 +2,7 @@
 from __future__ import annotations
 
 import math
+from bisect import bisect_right
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
@@ -147,9 +148,11 @@ def _sizes(least: float, most: float) -> list[float]:
 def _largest(
     at: Callable[[float, float], Paged], sizes: Sequence[float], goal: int, smallest: Paged
 ) -> tuple[float, Paged]:
-    """The largest size whose tight setting fills no more pages than the goal. The last of all is tried first: less
-    space above figures is often enough."""
-    low, high, tried = 0, len(sizes), len(sizes) - 1
+    """The largest size whose tight setting fills no more pages than the goal. That is tried first which would fill them
+    if lines were broken as they are at the least size."""
+    low, high = 0, len(sizes)
+    guess = sizes[0] * goal / max(smallest.filled, 0.01)
+    tried = min(max(bisect_right(sizes, guess) - 1, 1), high - 1)
     while high - low > 1:
         made = at(sizes[tried], TIGHT)
         if len(made.pages) <= goal:

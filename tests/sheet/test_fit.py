@@ -20,11 +20,16 @@ class Pages:
     """Stands for a sheet that is divided into pages: only their number counts."""
 
     pages: tuple[int, ...]
+    filled: float
 
 
 def heights(words: int, air: int, room: int) -> Callable[[float, float], Pages]:
     """A sheet whose pages grow in number with the size of the type and with the space above figures."""
-    return lambda size, space: Pages((0,) * -(-int(words * size * size + air * space * size) // room))
+    def at(size: float, space: float) -> Pages:
+        long = int(words * size * size + air * space * size)
+        return Pages((0,) * -(-long // room), long / room)
+
+    return at
 
 
 def brute(at: Callable[[float, float], Pages], least: float, most: float, wanted: int | None, panels: int) -> Fit:
