@@ -44,6 +44,19 @@ def opened(context: Any, running: Desk, width: int = 1366, height: int = 800, da
     return page
 
 
+def floors_of(page: Any) -> list[str]:
+    """Fills with the texts of which the floor has come."""
+    texts: list[str] = []
+    page.on("requestfinished", lambda one: texts.append(one.post_data_json["text"]) if "/do/floor" in one.url else None)
+    return texts
+
+
+def floor_stands(page: Any, floors: list[str], text: str) -> None:
+    """Wait until the floor is that of the text: when it comes it ends what is played or counted."""
+    until(lambda: floors[-1:] == [text], page)
+    page.evaluate("new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)))")
+
+
 def keys(page: Any) -> list[str]:
     return page.eval_on_selector_all("#pages .page", "all => all.map(one => one.dataset.key)")  # type: ignore[no-any-return]
 

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from browsers import grave
-from browsing import crashing_browser, keys, opened, title, until, written
+from browsing import crashing_browser, floor_stands, floors_of, keys, opened, title, until, written
 from desking import EXAMPLES, NAME, Desk, desk
 
 from notation.cli.ordering import make_order
@@ -20,17 +20,10 @@ from notation.sheet import set_sheet
 TITLE = "Ferry Lane Saunter"
 
 
-def floors_shown(page: Any) -> list[str]:
-    """Fills with the texts of which the floor has come."""
-    texts: list[str] = []
-    page.on("requestfinished", lambda one: texts.append(one.post_data_json["text"]) if "/do/floor" in one.url else None)
-    return texts
-
-
 def test_write_mend_play_save_download(chromium: Any, running: Desk, dance: Path) -> None:
     mended = dance.read_text().replace(TITLE, f"{TITLE} Again")
     page = opened(chromium.shared, running, dance=dance.name)
-    floors, before = floors_shown(page), keys(page)
+    floors, before = floors_of(page), keys(page)
     title(page, " Again")
     until(lambda: keys(page) and keys(page) != before, page)
     page.keyboard.press("ArrowDown")
@@ -43,8 +36,7 @@ def test_write_mend_play_save_download(chromium: Any, running: Desk, dance: Path
     page.keyboard.press("Delete")
     page.keyboard.press("Backspace")
     until(lambda: "nonsense" not in page.inner_text("#found"), page)
-    until(lambda: floors[-1:] == [mended] and page.is_enabled("#play"), page)
-    page.evaluate("new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)))")
+    floor_stands(page, floors, mended)
     page.select_option("#pace", "brisk")
     page.click("#play")
     until(lambda: "count" in page.inner_text("#count") and page.query_selector("#gent-body"), page)

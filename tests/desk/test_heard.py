@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from browsers import heard
-from browsing import opened, title, until
+from browsing import floor_stands, floors_of, opened, title, until
 from desking import Desk
 
 OPERATED = ("button", "link", "textbox", "searchbox", "combobox", "checkbox", "DisclosureTriangle", "option")
@@ -53,6 +53,7 @@ def test_controls_headings_and_pictures_have_names(chromium: Any, running: Desk,
 
 def test_what_happens_is_spoken(chromium: Any, running: Desk, dance: Path) -> None:
     page = opened(chromium.shared, running, dance=dance.name)
+    floors = floors_of(page)
     spoken(page, f"Opened {dance.name}")
     spoken(page, "Nothing found")
     title(page, "\nrythm: waltz")
@@ -65,6 +66,7 @@ def test_what_happens_is_spoken(chromium: Any, running: Desk, dance: Path) -> No
     spoken(page, "Line 3: rythm: waltz")
     page.keyboard.press("Control+z")
     spoken(page, "Findings: Nothing found")
+    floor_stands(page, floors, dance.read_text())
     page.click("#count-on")
     page.click("#count-on")
     spoken(page, "Bar 1, count S: gent LF forward; lady RF back")
