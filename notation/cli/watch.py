@@ -1,6 +1,7 @@
 """`lodestep watch`."""
 from __future__ import annotations
 
+import gc
 import signal
 import threading
 import time
@@ -109,6 +110,8 @@ def _changes(wanted: _Wanted, ended: threading.Event) -> Iterator[Callable[[], b
     from watchfiles import watch as changes
 
     last = yield from _until_still(wanted, None)
+    gc.collect()
+    gc.freeze()  # what is loaded stays, so it need not be looked at between a save and its sheet
     for _ in changes(*wanted.folders(), debounce=1600, step=STEP, rust_timeout=1000, recursive=False,
                      watch_filter=None, yield_on_timeout=True, stop_event=ended, ignore_permission_denied=True):
         last = yield from _until_still(wanted, last)

@@ -167,7 +167,7 @@ def _page_items(page: Sequence[Slab], left: float, top: float, step: float) -> I
         down = _head_height(page[0])
     for number, slab in enumerate(page):
         down += space_between(page[number - 1], slab) if number else 0.0
-        yield from placed(slab.spots, left, top + down * step)
+        yield from placed(slab.spots, left, top + down * step, base=slab.base)
         down += slab.height
 
 

@@ -62,7 +62,8 @@ class Slab:
     """A piece of a page that is not divided.
 
     height, before, after: steps; of two neighbours' spaces the larger counts, and none at the top of a page.
-    stick: no page ends after it. cost: of ending a page after it. head: what is repeated where it begins a page.
+    stick: no page ends after it. cost: of ending a page after it. head: what is repeated where it begins a page. base:
+    what its tags count from.
     """
 
     height: float
@@ -73,6 +74,7 @@ class Slab:
     cost: float = 0.0
     head: Head | None = field(default=None, repr=False)
     new_page: bool = False
+    base: int = 0
 
 
 def half_steps(length: float, step: float) -> float:
@@ -101,10 +103,12 @@ def aligned(align: Align, width: float, needed: float) -> float:
             return 0.0
 
 
-def placed(spots: Iterable[Spot], dx: float, dy: float, tag: Tag | None = None) -> Iterator[Item]:
-    """The spots of a slab whose corner stands at (dx, dy), as items of a page. tag: replaces theirs."""
+def placed(spots: Iterable[Spot], dx: float, dy: float, tag: Tag | None = None, base: int = 0) -> Iterator[Item]:
+    """The spots of a slab whose corner stands at (dx, dy), as items of a page. tag: replaces theirs. base: of them."""
     for spot in spots:
         x, y, mark = spot.x + dx, spot.y + dy, spot.tag if tag is None else tag
+        if isinstance(mark, int):
+            mark += base
         what = spot.what
         if isinstance(what, Line):
             for p in what.pieces:
@@ -172,4 +176,4 @@ def _band(spots: Sequence[Spot], baseline: float, height: float, slab: Slab, ste
     drawn = max((s.what.ascent * s.scale for s in spots if isinstance(s.what, Drawing)), default=0.0)
     lead = max(height, half_steps(max(0.95 * largest, drawn - 0.05 * step), step))
     here = [replace(spot, y=spot.y - baseline + lead * step) for spot in spots]
-    return Slab(lead + room_below(largest, step), here, cost=1.0, head=slab.head)
+    return Slab(lead + room_below(largest, step), here, cost=1.0, head=slab.head, base=slab.base)

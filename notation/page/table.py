@@ -144,11 +144,12 @@ def _section_heading(heading: Paragraph, grid: _Grid, body: int) -> Slab:
 
 @dataclass(frozen=True, slots=True)
 class _SetBlock:
-    """The rows of a block one under the other: their spots with tags of a tree of their own, their heights shared, and
-    the height that each needs alone, in steps."""
+    """The rows of a block with tags of a tree of their own, their heights shared, in steps: one under the other, and
+    each with the height that it needs alone."""
 
+    height: float
+    piled: tuple[Spot, ...]
     rows: tuple[Stack, ...]
-    own: tuple[float, ...]
     elements: tuple[Element, ...]
 
 
@@ -163,24 +164,24 @@ def _block(block: Block, grid: _Grid, body: int, room: float) -> list[Slab]:
     make = partial(_set_block, block, grid)
     made = BLOCKS.get((Same(block), grid.like), make) if len(block.rows) <= SHORT else make()
     base = grid.to.tree.graft(made.elements, body)
-    gaps = [row.space_before for row in block.rows]
-    height = sum(row.height for row in made.rows) + sum(gaps[1:])
-    if height <= room:
-        return [Slab(height, _piled(made.rows, gaps, grid.to.step, base), gaps[0], cost=BETWEEN_BLOCKS)]
-    spots = (list(_placed(row, 0.0, base)) for row in made.rows)
-    cuts = [Slab(high, row, gap, cost=0.5) for high, row, gap in zip(made.own, spots, gaps, strict=True)]
+    if made.height <= room:
+        return [Slab(made.height, made.piled, block.rows[0].space_before, cost=BETWEEN_BLOCKS, base=base)]
+    cuts = [Slab(row.height, row.spots, said.space_before, cost=0.5, base=base)
+            for row, said in zip(made.rows, block.rows, strict=True)]
     cuts[-1].cost = BETWEEN_BLOCKS
     return [part for cut in cuts for part in sliced(cut, grid.to.step, room)]
 
 
 def _set_block(block: Block, grid: _Grid) -> _SetBlock:
     apart = replace(grid, to=replace(grid.to, tree=Tree()))
-    made = [_row(row, apart) for row in block.rows]
-    rows = _shared(made, [row.space_before for row in block.rows])
+    made, gaps = [_row(row, apart) for row in block.rows], [row.space_before for row in block.rows]
+    rows = _shared(made, gaps)
     if block.ruled:
         rows[0] = _ruled(rows[0], apart)
-    own = tuple(max((row.stack.height, *(needed for _, needed in row.deep))) for row in made)
-    return _SetBlock(tuple(rows), own, tuple(apart.to.tree.elements))
+    alone = (max((row.stack.height, *(needed for _, needed in row.deep))) for row in made)
+    height = sum(row.height for row in rows) + sum(gaps[1:])
+    own = tuple(Stack(row.spots, high) for row, high in zip(rows, alone, strict=True))
+    return _SetBlock(height, tuple(_piled(rows, gaps, grid.to.step)), own, tuple(apart.to.tree.elements))
 
 
 def _shared(rows: Sequence[_SetRow], gaps: Sequence[float]) -> list[Stack]:
@@ -193,20 +194,14 @@ def _shared(rows: Sequence[_SetRow], gaps: Sequence[float]) -> list[Stack]:
     return [Stack(row.stack.spots, height) for row, height in zip(rows, heights, strict=True)]
 
 
-def _piled(rows: Sequence[Stack], gaps: Sequence[float], step: float, base: int) -> list[Spot]:
+def _piled(rows: Sequence[Stack], gaps: Sequence[float], step: float) -> list[Spot]:
     spots: list[Spot] = []
     down = 0.0
     for number, row in enumerate(rows):
         down += gaps[number] if number else 0.0
-        spots.extend(_placed(row, down * step, base))
+        spots.extend(row.moved(0.0, down * step) if down else row.spots)
         down += row.height
     return spots
-
-
-def _placed(row: Stack, down: float, base: int) -> Iterator[Spot]:
-    """The spots of a row lower by points, their tags in the tree of the story."""
-    for s in row.spots:
-        yield Spot(s.x, s.y + down, s.what, s.tag + base if isinstance(s.tag, int) else s.tag, s.scale, s.shift)
 
 
 def _ruled(row: Stack, grid: _Grid) -> Stack:
