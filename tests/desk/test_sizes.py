@@ -10,7 +10,7 @@ from browsers import grave
 from browsing import opened, until
 from desking import Desk
 
-WINDOWS = {"wide": (1280, 800), "tablet": (768, 1024), "tablet lying": (1024, 768), "twice the size": (640, 400),
+WINDOWS = {"wide": (1280, 800), "tablet": (810, 1080), "tablet lying": (1024, 768), "twice the size": (640, 400),
            "four times the size": (320, 256)}
 AFLOAT = """() => [...document.querySelectorAll('button, input, select, summary, #editor, #pages, #found li')]
   .filter(one => one.checkVisibility()).map(one => {

@@ -352,7 +352,7 @@ addEventListener("beforeunload", (event) => { if (open && text() !== open.saved 
 
 await shelve();
 const first = decodeURIComponent(location.hash.slice(1));
-ask("words", { name: "a.yaml" }).then((said) => { for (const rhythm of said.rhythms) $("new-rhythm").add(new Option(rhythm)); });
+const rhythms = ask("words", { name: "a.yaml" }).then((said) => { for (const rhythm of said.rhythms) $("new-rhythm").add(new Option(rhythm)); });
 const begin = shelf.find((one) => one.name === first) || shelf[0];
 if (begin) load(begin.name);
-else { say("This folder has no dance yet; begin a new one"); $("shelf").querySelector("details").open = true; $("new-title").focus(); }
+else { say("This folder has no dance yet; begin a new one"); $("shelf").querySelector("details").open = true; await rhythms; $("new-title").focus(); }
