@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from notation.cli.output import refuse, write_whole
-from notation.cli.setting import faces
+from notation.cli.setting import diagrams_of, faces
 from notation.dance.script import Worked
 from notation.installed import data_folder
 from notation.page.pdf import paint_pdf
@@ -24,6 +24,7 @@ def draw_thumbnails(worked: Worked, folder: Path) -> Iterator[Path]:
         path = folder / f"{name}.png"
         refuse(path, ())
         layout = load_layout(name)
-        document = set_sheet(worked, load_knowledge(), layout, paper(layout.paper), faces())
+        drawn = diagrams_of(worked, layout) if layout.shows.diagrams else None
+        document = set_sheet(worked, load_knowledge(), layout, paper(layout.paper), faces(), None, drawn)
         write_whole(path, paint_png(paint_pdf(document, data_folder("fonts")), 0, THUMBNAIL_DPI))
         yield path

@@ -8,6 +8,8 @@ from pathlib import Path
 import pytest
 from invoking import EXAMPLES, HEAD, SAUNTER, process, run, said
 
+from notation.cli.thumbnails import THUMBNAIL_DPI
+from notation.page.png import paint_png
 from notation.reading.knowledge import load_knowledge
 
 
@@ -124,6 +126,9 @@ def test_many_files_are_spread_and_one_that_fails_is_named(tmp_path: Path) -> No
 def test_thumbnails_of_all_layouts(tmp_path: Path) -> None:
     assert run("layouts", "--thumbnails", tmp_path, "--of", SAUNTER).exit_code == 0
     assert {"script.png", "large-print.png"} <= {p.name for p in tmp_path.iterdir()}
+    assert run("sheet", SAUNTER, "-o", tmp_path / "lesson.pdf", "--layout", "teaching").exit_code == 0
+    page = paint_png((tmp_path / "lesson.pdf").read_bytes(), 0, THUMBNAIL_DPI)
+    assert (tmp_path / "teaching.png").read_bytes() == page, "a thumbnail shows what the sheet shows, diagrams too"
     assert "does not exist" in said(run("layouts", "--thumbnails", tmp_path / "no", "--of", SAUNTER))
 
 
