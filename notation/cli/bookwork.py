@@ -8,7 +8,7 @@ from pathlib import Path
 
 from notation.cli.bookfiles import BookFile
 from notation.cli.report import Report, file_report
-from notation.cli.setting import diagrams_of, faces, letters_missing
+from notation.cli.setting import faces, letters_missing
 from notation.cli.shelf import Shelf, key_of, open_shelf
 from notation.cli.sources import read_source, worked_source
 from notation.cli.spreading import spread
@@ -17,6 +17,7 @@ from notation.page.content import Paper
 from notation.page.fault import LayoutError
 from notation.page.packed import PackError
 from notation.reading.knowledge import load_knowledge
+from notation.sheet import diagrams_of
 from notation.sheet.booked import book_dance, from_bytes, to_bytes
 from notation.sheet.templates import TemplateFault
 
@@ -47,9 +48,10 @@ def set_job(job: Job) -> Done:
     source = worked_source(job.name, job.data)
     if source.worked is None or source.report.has_errors:
         return Done(None, source.report)
-    diagrams = diagrams_of(source.worked, job.layout) if job.layout.shows.diagrams else None
+    knowledge = load_knowledge()
+    diagrams = diagrams_of(source.worked, knowledge, job.layout)
     try:
-        dance = book_dance(source.worked, load_knowledge(), job.layout, job.paper, faces(), diagrams)
+        dance = book_dance(source.worked, knowledge, job.layout, job.paper, faces(), diagrams)
     except LayoutError as fault:
         return Done(None, file_report(job.name, "page-too-small", str(fault)))
     except TemplateFault as fault:

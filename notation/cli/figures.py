@@ -13,6 +13,7 @@ from notation.cli.report import UNUSABLE, printable
 from notation.dance.call import nearest_names, understood_name
 from notation.dance.feet import Foot
 from notation.dance.figure import Figure, Library, Unusable, end_words, length_words, plain_name
+from notation.dance.naming import capital
 from notation.dance.script import GENT, LADY, PARTS, Stance
 from notation.dance.step import BarLine
 from notation.dance.suggest import did_you_mean, quoted_list
@@ -85,7 +86,7 @@ def _fits(figure: Figure, rhythm: str | None, foot: Foot | None) -> bool:
 
 def _lines(listed: list[Figure]) -> Iterator[str]:
     for family in dict.fromkeys(figure.family for figure in listed):
-        yield f"{family[:1].upper()}{family[1:]}\n"
+        yield f"{capital(family)}\n"
         for figure in sorted((f for f in listed if f.family == family), key=lambda f: f.name):
             foot = "either" if figure.either else figure.gent.start.foot.value
             rhythms = ", ".join(figure.rhythms)
@@ -99,7 +100,7 @@ def _page(figure: Figure) -> str:
 
 
 def _particulars(figure: Figure) -> Iterator[str]:
-    yield figure.name[:1].upper() + figure.name[1:]
+    yield capital(figure.name)
     if figure.also:
         yield f"  also called   {', '.join(figure.also)}"
     yield f"  belongs to    {figure.family}: {', '.join(figure.rhythms)}"

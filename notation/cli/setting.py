@@ -18,10 +18,9 @@ from notation.page.fault import LayoutError
 from notation.page.fonts import Faces
 from notation.page.frame import Attachment, Document
 from notation.reading.knowledge import load_knowledge
-from notation.sheet import set_sheet, sheet_metadata
+from notation.sheet import diagrams_of, set_sheet, sheet_metadata
 from notation.sheet.missing import missing_letters
-from notation.sheet.rows import Diagrams
-from notation.sheet.script import sheet_speaker, words_story
+from notation.sheet.script import words_story
 from notation.sheet.templates import TemplateFault
 
 
@@ -142,18 +141,10 @@ def _files(source: Source, path: Path, order: Order) -> tuple[dict[Path, bytes],
         attached = Attachment("dance.yaml", source.data)
     if order.form in WORDS:
         return {path: WORDS[order.form](source.worked, order).encode()}, ()
-    diagrams = diagrams_of(source.worked, order.layout) if order.layout.shows.diagrams else None
-    document = set_sheet(source.worked, load_knowledge(), order.layout, order.paper, faces(), attached, diagrams)
-    return FORMS[order.form](document, path, source), letters_missing(source)
-
-
-def diagrams_of(worked: Worked, layout: Layout) -> Diagrams:
-    """What a layout with floor diagrams draws under each passage."""
-    from notation.dance.floor import dance_floor
-    from notation.sheet.floor import passage_figures
-
     knowledge = load_knowledge()
-    return passage_figures(worked, dance_floor(worked, knowledge), sheet_speaker(worked, knowledge, layout))
+    diagrams = diagrams_of(source.worked, knowledge, order.layout)
+    document = set_sheet(source.worked, knowledge, order.layout, order.paper, faces(), attached, diagrams)
+    return FORMS[order.form](document, path, source), letters_missing(source)
 
 
 def _story(worked: Worked, order: Order) -> Story:

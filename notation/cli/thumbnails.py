@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from notation.cli.output import refuse, write_whole
-from notation.cli.setting import diagrams_of, faces
+from notation.cli.setting import faces
 from notation.dance.script import Worked
 from notation.installed import data_folder
 from notation.page.pdf import paint_pdf
@@ -13,7 +13,7 @@ from notation.page.png import paint_png
 from notation.page.units import paper
 from notation.reading.knowledge import load_knowledge
 from notation.reading.layout import layout_names, load_layout
-from notation.sheet import set_sheet
+from notation.sheet import diagrams_of, set_sheet
 
 THUMBNAIL_DPI = 45.0
 
@@ -23,8 +23,8 @@ def draw_thumbnails(worked: Worked, folder: Path) -> Iterator[Path]:
     for name in layout_names():
         path = folder / f"{name}.png"
         refuse(path, ())
-        layout = load_layout(name)
-        drawn = diagrams_of(worked, layout) if layout.shows.diagrams else None
-        document = set_sheet(worked, load_knowledge(), layout, paper(layout.paper), faces(), None, drawn)
+        knowledge, layout = load_knowledge(), load_layout(name)
+        drawn = diagrams_of(worked, knowledge, layout)
+        document = set_sheet(worked, knowledge, layout, paper(layout.paper), faces(), None, drawn)
         write_whole(path, paint_png(paint_pdf(document, data_folder("fonts")), 0, THUMBNAIL_DPI))
         yield path

@@ -9,6 +9,7 @@ from notation.dance.calling import Made, dance_out, partner_wanted
 from notation.dance.figure import Library
 from notation.dance.finding import Finding
 from notation.dance.joining import Place
+from notation.dance.naming import capital
 from notation.dance.partner import partner_steps
 from notation.dance.script import GENT, LADY, Call, Called, Dance, Danced, Derivation, Derived, Passage
 
@@ -21,7 +22,8 @@ def wanted_calls(passage: Passage, dance: Dance, library: Library) -> tuple[dict
         if isinstance(call, Call):
             wanted, found = understand(call, dance, library, name, passage.first)
             findings += found
-            calls |= {name: wanted} if wanted is not None else {}
+            if wanted is not None:
+                calls[name] = wanted
     return calls, tuple(findings)
 
 
@@ -72,5 +74,4 @@ def called_of(part: str, made: Made) -> Called:
 def heading_of(called: tuple[Called, ...]) -> str:
     """The heading of a passage that has none of its own: the figures called in it."""
     names = dict.fromkeys(one.figure for one in called)
-    text = " and ".join(names)
-    return text[:1].upper() + text[1:]
+    return capital(" and ".join(names))

@@ -1,4 +1,4 @@
-"""Positions and holds looked up by the names a writer gives them."""
+"""Names as they are written and as they are looked up."""
 from __future__ import annotations
 
 from collections.abc import Sequence
@@ -19,6 +19,11 @@ def plain(name: str) -> str:
     """
     words = name.lower().replace("-", " ").replace("_", " ").split()
     return " ".join(words[:-1] if len(words) > 1 and words[-1] in ("position", "hold") else words)
+
+
+def capital(words: str) -> str:
+    """With its first letter large."""
+    return words[:1].upper() + words[1:]
 
 
 def named(said: Said | None, table: Sequence[Row]) -> Row | None:

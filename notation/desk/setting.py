@@ -11,7 +11,6 @@ from pathlib import Path
 from typing import Any
 
 from notation.dance.checks import check
-from notation.dance.checks.places import floor_of
 from notation.dance.finding import Finding, Severity, in_file_order
 from notation.dance.knowledge import Knowledge
 from notation.dance.script import PARTS, Worked
@@ -26,10 +25,7 @@ from notation.page.units import paper
 from notation.reading.dance import read_dance
 from notation.reading.knowledge import knowledge_beside, load_knowledge
 from notation.reading.layout import layout_names, load_layout, read_layout
-from notation.sheet import Fit, Sheet, fit_sheet, sheet_at
-from notation.sheet.floor import passage_figures
-from notation.sheet.rows import Diagrams
-from notation.sheet.script import sheet_speaker
+from notation.sheet import Fit, Sheet, diagrams_of, fit_sheet, sheet_at
 from notation.sheet.templates import TemplateFault
 
 
@@ -104,13 +100,14 @@ class Setter:
             return
         shown: Document | None = None
         try:
-            shown = self._quick(known, wanted)
+            sheet = self._sheet(known, wanted)
+            shown = self._quick(sheet, wanted)
             if shown is not None:
                 yield self._pages(shown, wanted, False)
             yield findings_part(known, self.found(known))
             if shown is not None:
                 yield {"kind": "rest"}
-            document = self._fitted(known, wanted, before_each=partial(_go_on, stale))
+            document = self._fitted(sheet, wanted, before_each=partial(_go_on, stale))
             if shown is None or document.pages != shown.pages:
                 yield self._pages(document, wanted, True)
         except Stale:
@@ -125,33 +122,26 @@ class Setter:
 
     def document(self, known: Known, wanted: Wanted, source: Attachment | None = None) -> Document:
         """The sheet. Raises LayoutError, TemplateFault."""
-        return self._fitted(known, wanted, source)
+        return self._fitted(self._sheet(known, wanted), wanted, source)
 
-    def _fitted(self, known: Known, wanted: Wanted, source: Attachment | None = None,
+    def _fitted(self, sheet: Sheet, wanted: Wanted, source: Attachment | None = None,
                 before_each: Callable[[], object] = bool) -> Document:
         """The sheet as `lodestep sheet` sets it. The size that fitted is noted for the next text."""
-        sheet = self._sheet(known, wanted)
         document, fit = fit_sheet(sheet, source, before_each)
         self.fits[wanted.name, wanted.layout, sheet.paper] = fit
         return document
 
     def _sheet(self, known: Known, wanted: Wanted) -> Sheet:
         """What is to be set. Raises LayoutError."""
-        layout, sheet = self.layout(wanted)
+        layout, on = self.layout(wanted)
         assert known.worked is not None
-        return Sheet(known.worked, known.knowledge, layout, sheet, self.faces, self._drawn(known, layout))
+        drawn = diagrams_of(known.worked, known.knowledge, layout)
+        return Sheet(known.worked, known.knowledge, layout, on, self.faces, drawn)
 
-    def _drawn(self, known: Known, layout: Layout) -> Diagrams | None:
-        worked, knowledge = known.worked, known.knowledge
-        if worked is None or not layout.shows.diagrams:
-            return None
-        return passage_figures(worked, floor_of(worked, knowledge), sheet_speaker(worked, knowledge, layout))
-
-    def _quick(self, known: Known, wanted: Wanted) -> Document | None:
+    def _quick(self, sheet: Sheet, wanted: Wanted) -> Document | None:
         """One setting at the size and space that were right last time."""
-        _, sheet = self.layout(wanted)
-        fit = self.fits.get((wanted.name, wanted.layout, sheet))
-        return sheet_at(fit, self._sheet(known, wanted)) if fit is not None else None
+        fit = self.fits.get((wanted.name, wanted.layout, sheet.paper))
+        return sheet_at(fit, sheet) if fit is not None else None
 
     def _pages(self, document: Document, wanted: Wanted, exact: bool) -> dict[str, Any]:
         """The pages, each with its picture where the browser has it not yet. A page like the one that stood in its

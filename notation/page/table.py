@@ -42,6 +42,7 @@ class _Grid:
         right = max(self.to.width, self.places[last].right) if reaches else self.places[last].right
         return self.places[first].words, right - self.places[first].words
 
+
 @dataclass(frozen=True, slots=True)
 class _SetRow:
     """A row as high as its own cells need it. deep: of each cell that may run down, over how many rows, and the steps

@@ -46,16 +46,30 @@ class Sheet:
     diagrams: Diagrams | None = None
 
     @property
+    def panels(self) -> int:
+        """Pages on one piece of paper: panels of a folded card, where the paper is large enough to be folded."""
+        large = self.paper.width * self.paper.height >= LEAST_FOLDED
+        return self.layout.fold if self.layout.fold and large else 1
+
+    @property
     def panel(self) -> Paper:
-        """The paper that is read: a panel of a folded card, where the paper is large enough to be folded."""
-        if self.layout.fold is None or self.paper.width * self.paper.height < LEAST_FOLDED:
-            return self.paper
-        return panel_paper(self.paper, self.layout.fold)
+        """The paper that is read."""
+        return panel_paper(self.paper, self.panels) if self.panels > 1 else self.paper
 
     @property
     def bounds(self) -> Sizes:
         """Of the size of its type."""
         return self.layout.sizes_on(self.panel.name)
+
+
+def diagrams_of(worked: Worked, knowledge: Knowledge, layout: Layout) -> Diagrams | None:
+    """What the layout draws under each passage; None where it shows no floor diagrams."""
+    if not layout.shows.diagrams:
+        return None
+    from notation.dance.checks.places import floor_of
+    from notation.sheet.floor import passage_figures
+
+    return passage_figures(worked, floor_of(worked, knowledge), sheet_speaker(worked, knowledge, layout))
 
 
 def set_sheet(
@@ -90,8 +104,7 @@ def fit_sheet(
         before_each()
         return paged(story(size, space), sheet.faces)
 
-    panels = sheet.layout.fold if sheet.layout.fold and sheet.panel is not sheet.paper else 1
-    made, fit = fitted(at, sheet.bounds.least, sheet.bounds.most, sheet.layout.pages, panels)
+    made, fit = fitted(at, sheet.bounds.least, sheet.bounds.most, sheet.layout.pages, sheet.panels)
     return _document(made, sheet, source), fit
 
 
@@ -113,11 +126,10 @@ def stories(sheet: Sheet, says: Speaker) -> Callable[[float, float], Story]:
 
 
 def _document(made: Paged, sheet: Sheet, source: Attachment | None) -> Document:
-    layout = sheet.layout
-    document = placed_on_pages(made, sheet_metadata(sheet.worked, sheet.knowledge, layout))
-    if layout.fold and sheet.panel is not sheet.paper:
-        document = folded(document, sheet.paper, layout.fold)
-    return replace(document, attachments=(source,)) if source is not None and layout.shows.source else document
+    document = placed_on_pages(made, sheet_metadata(sheet.worked, sheet.knowledge, sheet.layout))
+    if sheet.panels > 1:
+        document = folded(document, sheet.paper, sheet.panels)
+    return replace(document, attachments=(source,)) if source is not None and sheet.layout.shows.source else document
 
 
 def fitted(

@@ -8,6 +8,7 @@ from notation.dance.book import Book, IndexOf
 from notation.dance.catalogue import sorting_title
 from notation.dance.feet import Foot
 from notation.dance.knowledge import Knowledge
+from notation.dance.naming import capital
 from notation.layout import Layout, Phrases
 from notation.page.content import Align, Flow, Paper, Paragraph, Run, Running, Story, Style
 from notation.page.flow import Setting, slabs, stacked
@@ -80,11 +81,6 @@ class Target:
 def head_line(words: str, to: Setup) -> Paragraph:
     title = to.styles.title
     return Paragraph((Run(words, replace(title, size=0.85 * title.size)),), kind="H1", space_after=1.0)
-
-
-def capital(words: str) -> str:
-    """With its first letter large."""
-    return words[:1].upper() + words[1:]
 
 
 def _listed_pages(words: str, entries: Sequence[Listed], kind: str, to: Setup) -> Paged:

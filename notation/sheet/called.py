@@ -3,6 +3,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from notation.dance.naming import capital
 from notation.dance.script import GENT, Call, Called, DancedPassage, Derived, Part, Worked
 from notation.layout import Calls, ColumnKey, Layout, Repeats
 from notation.page.content import Block, Cell, Flow, Paragraph, Row
@@ -70,8 +71,7 @@ def _beside(passage: DancedPassage, here: Setter) -> Iterator[Cell]:
 def footnote_lines(here: Setter) -> Iterator[Paragraph]:
     """A line for each figure printed by name only: where its steps are, its arms, its cautions."""
     for number, called in footnotes(here.worked, here.layout).values():
-        name = called.figure[:1].upper() + called.figure[1:]
-        words = filled(here.speaker.phrases.called_note, number=number, figure=name)
+        words = filled(here.speaker.phrases.called_note, number=number, figure=capital(called.figure))
         more = (filled(here.speaker.phrases.arms, arms=called.arms) if called.arms else "", *called.cautions)
         text = ". ".join(part.rstrip(".") for part in (words, *more) if part)
         yield paragraph(f"{text}.", here.styles.small, before=1.0 if number == 1 else 0.0)

@@ -14,6 +14,7 @@ from notation.dance.floor import dance_floor
 from notation.dance.knowledge import Knowledge
 from notation.dance.mark import NOWHERE, Said
 from notation.dance.metre import Metre
+from notation.dance.naming import capital
 from notation.dance.script import GENT, LADY, PARTS, Call, Dance, Danced, DancedPassage, Passage, Start, Worked
 from notation.dance.words import Vocabulary
 from notation.page.content import (
@@ -38,7 +39,7 @@ from notation.page.content import (
     Style,
     Table,
 )
-from notation.sheet.cardwords import capital, foot_in_place, heading_words, particulars, rise_words
+from notation.sheet.cardwords import foot_in_place, heading_words, particulars, rise_words
 from notation.sheet.diagram import floor_diagram
 from notation.sheet.feetchart import level, position_drawing
 from notation.sheet.figurewords import figure_speaker, step_words

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from notation.dance.feet import Foot, Place
 from notation.dance.figure import Figure, FigurePart
 from notation.dance.mark import Said
+from notation.dance.naming import capital
 from notation.dance.script import Danced
 from notation.dance.step import Rise
 from notation.dance.words import Vocabulary
@@ -19,11 +20,6 @@ RISES = {
     Rise.COMMENCE: "commence_to_rise", Rise.CONTINUE: "continue_to_rise", Rise.RISE: "rises", Rise.UP: "up",
     Rise.LOWER: "lower", Rise.DOWN: "down", Rise.BEND: "bend", Rise.NO_FOOT_RISE: "no_foot_rise",
 }
-
-
-def capital(text: str) -> str:
-    """With its first letter large."""
-    return text[:1].upper() + text[1:]
 
 
 def length_words(figure: Figure, words: Vocabulary) -> str:

@@ -1,7 +1,7 @@
 """What changed between two versions of a dance in words: for the terminal, for other programs, for an errata slip."""
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
 from notation.dance.compare import BarChange, Comparison, Kind, StepChange
@@ -58,22 +58,21 @@ def became(name: str, old: str, new: str, says: ErrataWords) -> str:
 
 def told(found: Comparison, to: Speaker, words: Vocabulary) -> Iterator[Told]:
     """All changes in the order of the sheet, what both partners do alike once. words: those they are told with."""
-    yield from _of_the_whole(found, words)
-    told_calls: set[tuple[Mark, str]] = set()
-    for change in found.bars:
-        if change.old and change.new:
-            yield from _of_a_passage(change, words, told_calls)
-            yield from _merged(change, to, words)
-    yield from _numbers(found, words)
+    yield from _told(found, words, lambda change: _merged(change, to, words))
 
 
 def told_besides_steps(found: Comparison, words: Vocabulary) -> Iterator[Told]:
     """The changes that rows of steps cannot show, in the same order."""
+    yield from _told(found, words, lambda change: ())
+
+
+def _told(found: Comparison, words: Vocabulary, of_steps: Callable[[BarChange], Iterable[Told]]) -> Iterator[Told]:
     yield from _of_the_whole(found, words)
     told_calls: set[tuple[Mark, str]] = set()
     for change in found.bars:
         if change.old and change.new:
             yield from _of_a_passage(change, words, told_calls)
+            yield from of_steps(change)
     yield from _numbers(found, words)
 
 

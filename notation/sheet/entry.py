@@ -9,6 +9,7 @@ from notation.dance.entry import IN_THE_DANCE, EntryRules, Requirement, State, d
 from notation.dance.facts import counted, fact
 from notation.dance.knowledge import Knowledge
 from notation.dance.metre import Tempo
+from notation.dance.naming import capital
 from notation.dance.script import Worked
 from notation.dance.words import Vocabulary
 from notation.layout import Layout, Templates
@@ -31,7 +32,6 @@ from notation.page.fonts import Faces
 from notation.page.frame import Attachment, Document, Metadata
 from notation.page.paginate import set_story
 from notation.sheet import set_sheet, sheet_metadata
-from notation.sheet.cardwords import capital
 from notation.sheet.figurewords import figure_speaker
 from notation.sheet.pagewords import page_words
 from notation.sheet.phrasing import filled

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from notation.dance.compare import BarChange, Comparison, Kind, StepChange
+from notation.dance.naming import capital
 from notation.dance.pairing import Bar, Turned
 from notation.dance.script import PARTS, Worked
 from notation.dance.words import Vocabulary
@@ -37,7 +38,6 @@ from notation.page.frame import Artifact, Document, Metadata, PlacedShape
 from notation.page.paginate import set_story
 from notation.page.path import Path
 from notation.plane import Point
-from notation.sheet.cardwords import capital
 from notation.sheet.changes import field_name, told_besides_steps
 from notation.sheet.pagewords import page_words
 from notation.sheet.phrasing import filled
@@ -182,12 +182,16 @@ def _rows(bar: Bar, change: BarChange | None, by: Marking) -> Iterator[Row]:
 
 
 def _bar_number(bar: Bar, change: BarChange | None, by: Marking) -> Paragraph:
-    was = ""
-    if change is not None and (change.old is None or change.new is None):
-        was = by.says.new_bar if change.old is None else by.says.old_bar
-    elif change is not None and change.old and change.new and change.old.number != change.new.number:
-        was = filled(by.says.was_bar, old=change.old.number)
+    was = _was_bar(change, by.says) if change is not None else ""
     return Paragraph((Run(str(bar.number), by.style.bar), *((Run(was, by.style.small),) if was else ())))
+
+
+def _was_bar(change: BarChange, says: ErrataWords) -> str:
+    if change.old is None:
+        return says.new_bar
+    if change.new is None:
+        return says.old_bar
+    return filled(says.was_bar, old=change.old.number) if change.old.number != change.new.number else ""
 
 
 def _bar_drawing(style: Styles) -> Drawing:
@@ -199,9 +203,10 @@ def _bar_drawing(style: Styles) -> Drawing:
 def _words(one: Turned, step: StepChange | None, change: BarChange | None, by: Marking) -> Paragraph:
     """A step; step: what became of it, change: of its bar."""
     style, says, said = by.style, by.says, by.to.step(one.step)
-    bar_gone, bar_new = (change is not None and side is None for side in (change and change.new, change and change.old))
-    if bar_gone or bar_new:
-        return Paragraph((Run("", style.italic), Run(said, _gone(style) if bar_gone else style.strong)))
+    if change is not None and change.new is None:
+        return paragraph(said, _gone(style))
+    if change is not None and change.old is None:
+        return paragraph(said, style.strong)
     if step is not None and step.kind in (Kind.ADDED, Kind.LEFT_OUT):
         gone = step.kind is Kind.LEFT_OUT
         return Paragraph((Run(says.old_step if gone else says.new_step, style.italic),

@@ -6,6 +6,7 @@ from functools import cache
 
 from notation.dance.floor import Floor
 from notation.dance.hall import EMPRESS, Hall
+from notation.dance.naming import capital
 from notation.dance.script import PARTS, DancedPassage, Worked
 from notation.dance.words import Vocabulary
 from notation.page.content import Figure, FigureRow, Flow, Margins, Paper, Paragraph, Run, Running, Story, Style
@@ -49,7 +50,7 @@ def _plan(floor: Floor, hall: Hall, width: float, words: Vocabulary) -> tuple[Fl
     says, said = page_words(words, FloorWords), corner_words(floor, hall, words)
     alt = filled(says.plan_corners if said else says.plan, hall=hall_words(hall, words), corners=said)
     caption = Paragraph((Run(says.plan_key, Style(REGULAR, 8.0, 0.3)),))
-    above = (Paragraph((Run(f"{said[:1].upper()}{said[1:]}.", Style(REGULAR, 9.0)),)),) if said else ()
+    above = (Paragraph((Run(f"{capital(said)}.", Style(REGULAR, 9.0)),)),) if said else ()
     plan = Figure(hall_plan(floor, hall, width, alt, words), caption)
     return (*above, FigureRow((plan,), space_before=0.5, space_after=1.0))
 

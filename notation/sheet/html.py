@@ -178,6 +178,14 @@ def _cell(cell: Cell, column: Column, columns: int, left: int) -> str:
     span += f' rowspan="{deep}"' if deep > 1 or cell.header else ""
     if cell.header:
         return f'<th scope="rowgroup"{span}>{_words(cell.content)}</th>'
-    kind = f' data-head="{escape(column.head.text)}"' if cell.span == 1 and cell.column != "count" else ""
-    kind = {"count": ' class="count"'}.get(cell.column, kind) if cell.span < columns else ' class="whole"'
+    kind = _kind(cell, column, columns)
     return f"<td{span}{kind}>{_drawing(cell.drawing) if cell.drawing else ''}{_words(cell.content)}</td>"
+
+
+def _kind(cell: Cell, column: Column, columns: int) -> str:
+    """What tells the style which cell it is."""
+    if cell.span >= columns:
+        return ' class="whole"'
+    if cell.column == "count":
+        return ' class="count"'
+    return f' data-head="{escape(column.head.text)}"' if cell.span == 1 else ""

@@ -6,9 +6,11 @@ forms, each has its text.
 from __future__ import annotations
 
 from dataclasses import dataclass, fields
+from functools import cache
 from typing import Any, ClassVar, TypeVar
 
 from notation.dance.words import Vocabulary
+from notation.kept import Same
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,9 +25,16 @@ Words = TypeVar("Words", bound=PageWords)
 
 def page_words(vocabulary: Vocabulary, of: type[Words]) -> Words:
     """The texts of a kind of page in that language. KeyError where the language lacks one."""
-    names = {field.name: field.name.replace("_", " ").strip() for field in fields(of)}
-    texts: dict[str, Any] = {name: vocabulary.pages[of.kind, key] for name, key in names.items()}
-    return of(**texts)
+    found = _texts(vocabulary, Same[type[PageWords]](of))
+    assert isinstance(found, of)
+    return found
+
+
+@cache
+def _texts(vocabulary: Vocabulary, of: Same[type[PageWords]]) -> PageWords:
+    names = {field.name: field.name.replace("_", " ").strip() for field in fields(of.value)}
+    texts: dict[str, Any] = {name: vocabulary.pages[of.value.kind, key] for name, key in names.items()}
+    return of.value(**texts)
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,6 +20,7 @@ from notation.page.frame import Artifact, PlacedShape
 from notation.page.path import Line, Move, Path, Segment
 from notation.plane import ORIGIN, Affine, Point, Vector
 from notation.sheet.footprint import TOUCHES, Bearing, arc, arrow_head, disc, page_angle, turned_sole
+from notation.sheet.phrasing import TIE
 from notation.sheet.sole import TO_PAGE, Part
 from notation.sheet.tracks import bearing_of, part_of
 
@@ -34,7 +35,6 @@ RIBBED = (0.14, 0.3, 0.46, 0.62, 0.78)
 """Shares of the length at which a whole foot is ribbed."""
 ORDER = (Aerial.LOW, Aerial.MEDIUM, Aerial.HIGH)
 LAYOUT = Artifact.LAYOUT
-TIE = "\u00a0"
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,6 @@ from functools import lru_cache
 
 from notation.dance.knowledge import Knowledge
 from notation.dance.words import Vocabulary, Word
-from notation.kept import Same
 from notation.layout import Phrases, Wording
 from notation.sheet.wording import Speaker
 
@@ -28,17 +27,16 @@ def speaker(
 ) -> Speaker:
     """A speaker with the words of one language. changed: phrases that the layout says otherwise. hold_column,
     head_column: whether the sheet has these columns."""
-    words, names = _tables(Same(vocabulary))
+    words, names = _tables(vocabulary)
     phrases = printed_phrases(vocabulary, changed)
     wording = replace(wording, gent=wording.gent or phrases.gent, lady=wording.lady or phrases.lady)
     return Speaker(wording, phrases, words, names, hold_column, head_column)
 
 
 @lru_cache(maxsize=8)
-def _tables(vocabulary: Same[Vocabulary]) -> tuple[dict[tuple[str, str], Word], dict[tuple[str, str], str]]:
+def _tables(vocabulary: Vocabulary) -> tuple[dict[tuple[str, str], Word], dict[tuple[str, str], str]]:
     """The words by name and kind, and what the tables are called."""
-    words = vocabulary.value
-    return {(word.name, word.kind): word for word in words.words}, dict(words.names)
+    return {(word.name, word.kind): word for word in vocabulary.words}, dict(vocabulary.names)
 
 
 def printed_phrases(vocabulary: Vocabulary, changed: Changed = ()) -> Phrases:

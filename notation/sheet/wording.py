@@ -10,7 +10,7 @@ from dataclasses import dataclass, field, replace
 
 from notation.dance.feet import Foot, Place
 from notation.dance.mark import Said
-from notation.dance.naming import plain
+from notation.dance.naming import capital, plain
 from notation.dance.room import Alignment, Side, Turn
 from notation.dance.step import FOOTLESS, TAKES_WEIGHT, Action, Body, HeadLine, Step
 from notation.dance.words import Word
@@ -73,7 +73,7 @@ class Speaker:
             if said:
                 joint = "" if not text else " " if segment in self.wording.tied else self.wording.separator
                 text += joint + said
-        return text[:1].upper() + text[1:] if not self.wording.shorthand else text
+        return text if self.wording.shorthand else capital(text)
 
     def briefly(self, said: Callable[[Speaker, HeadLine | None], str], head: HeadLine | None) -> str:
         """The same in shorthand: for narrow columns."""

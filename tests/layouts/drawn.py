@@ -13,7 +13,6 @@ from pathlib import Path
 from PIL import Image
 
 from notation.cli.setting import Order, faces
-from notation.dance.floor import dance_floor
 from notation.dance.work import work_out
 from notation.installed import data_folder
 from notation.page.frame import Document
@@ -23,9 +22,7 @@ from notation.page.units import paper
 from notation.reading.dance import read_dance
 from notation.reading.knowledge import load_knowledge
 from notation.reading.layout import layout_names, load_layout
-from notation.sheet import set_sheet
-from notation.sheet.floor import passage_figures
-from notation.sheet.script import sheet_speaker
+from notation.sheet import diagrams_of, set_sheet
 
 HERE = Path(__file__).parent
 DANCES = {"short": HERE / "short.yaml", "awkward": HERE / "awkward.yaml",
@@ -43,9 +40,7 @@ def set_dance(name: str, layout: str, on: str) -> Document:
     assert reading.dance is not None, reading.findings
     worked = work_out(reading.dance, knowledge)
     order = Order(chosen, paper(on), "pdf", False)
-    drawn = None
-    if chosen.shows.diagrams:
-        drawn = passage_figures(worked, dance_floor(worked, knowledge), sheet_speaker(worked, knowledge, chosen))
+    drawn = diagrams_of(worked, knowledge, chosen)
     return set_sheet(worked, knowledge, chosen, order.paper, faces(), None, drawn)
 
 
